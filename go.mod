@@ -1,0 +1,17 @@
+module wheelroom
+
+go 1.26.0
+
+require (
+	github.com/alecthomas/kong v1.17.0
+	github.com/andybalholm/brotli v1.2.8
+	github.com/goccy/go-yaml v1.19.2
+	github.com/hajimehoshi/ebiten/v2 v2.10.4
+	github.com/stretchr/testify v1.12.1
+	github.com/yuin/goldmark v1.8.7
+	golang.org/x/image v0.47.0
+	golang.org/x/text v0.44.0
+	gonum.org/v1/gonum v0.17.0
+)
+
+ignore ./web/check/node_modules

@@ -1,0 +1,25 @@
+package lift
+
+// An Input is one thing done to the machine from outside, at one instant.
+// A run is its plan, its start and its inputs: nothing else reaches it.
+type Input struct {
+	TimeS float64
+	Kind  InputKind
+	Part  Part    // button, switch or overridden part
+	State string  // for Override: "stuck", "open", "welded", "slow", or "" to lift it; the part's own word where it has more
+	Value float64 // for Slow: the factor on its times; for Load: kg
+}
+
+// InputKind says what is done.
+type InputKind uint8
+
+// The kinds of input.
+const (
+	Press    InputKind = iota // the push-button is pushed for HoldS
+	Override                  // the part is forced into a state, or freed
+	Switch                    // a switch of the safety line is opened (State "open") or closed ("")
+	Load                      // the load in the car becomes Value kg (at rest only)
+)
+
+// HoldS is how long a pressed button is held, seconds.
+const HoldS = 0.2

@@ -1,0 +1,52 @@
+package lift
+
+// Stand is where a direction switch stands.
+type Stand uint8
+
+// The stands of a direction switch. The floor lies above the car, below it,
+// or the car is inside the crossover and both contacts are open.
+const (
+	Between Stand = iota
+	Above
+	Below
+)
+
+// String returns the trace's word for the stand.
+func (s Stand) String() string { return [...]string{"between", "above", "below"}[s] }
+
+// A View is what there is to see of a machine at one instant. Slices indexed
+// by floor have one entry a landing, lowest first. Look fills a View and
+// reuses its slices, so that looking sixty times a second allocates nothing.
+type View struct {
+	TimeS float64
+
+	CarM         float64 // height above the lowest landing
+	SpeedMS      float64 // up positive
+	AccelMS2     float64
+	AtFloor      int     // landing at which the car rests, level; -1 elsewhere or moving
+	NearFloor    int     // the nearest landing
+	WheelRad     float64 // selector wheel, 0 at the lowest landing, clockwise as seen while going up
+	HandwheelRad float64 // motor shaft angle
+	MotorRadS    float64
+	TorqueNM     float64 // airgap torque
+	BrakeLift    float64 // 0 set, 1 fully lifted
+	DoorOpen     float64 // 0 closed, 1 fully open
+	CamIn        float64 // 0 dropped (landing door unlocked), 1 in (locked)
+	Moving       bool
+
+	Pressed     []bool // push-button held
+	Calls       []bool // call relay in
+	Lamps       []bool // position lamp lit
+	Rim         []bool // centre contact made
+	AdvanceUp   []bool
+	AdvanceDown []bool
+	Direction   []Stand
+	Terminal    []bool // brush on terminal
+
+	Relays   []bool    // by the order of Circuit().Coils: armature in
+	Contacts []bool    // by the order of Circuit().Contacts: closed
+	Amperes  []float64 // by the order of Circuit().Elements: current, from its first node to its second
+	Volts    []float64 // by node of the network, to the minus rail
+
+	Stopped string // why the model stopped for good ("" while it runs), a message identity
+}
