@@ -1,5 +1,7 @@
 package selector
 
+import "math"
+
 // A Boundary is what the brush meets between the lamps of two neighbouring
 // floors: a stretch where neither lamp is lit, or one where both are.
 type Boundary struct {
@@ -30,22 +32,30 @@ func (r *Ring) Boundaries() []Boundary {
 
 func (r *Ring) boundary(below, above int) Boundary {
 	b := Boundary{Below: below, Above: above}
+	for _, lower := range r.lit[below] {
+		for _, upper := range r.lit[above] {
+			shared := math.Min(lower.UpBreak, upper.UpBreak) - math.Max(lower.UpMake, upper.UpMake)
+			if shared > tieInPitch*r.pitchM {
+				b.OverlapM += shared
+			}
+		}
+	}
 	leaves := r.lit[below][len(r.lit[below])-1].UpBreak
 	meets := r.lit[above][0].UpMake
-	switch gap := meets - leaves; {
-	case gap > tieInPitch*r.pitchM:
-		b.DarkM = gap
-	case gap < -tieInPitch*r.pitchM:
-		b.OverlapM = -gap
+	if dark := meets - leaves; dark > tieInPitch*r.pitchM {
+		b.DarkM = dark
 	}
-	between := false
-	for _, t := range r.terminals {
-		switch {
-		case t.Floor == below:
-			between, b.BlankTerminals = true, 0
-		case t.Floor == above:
-			return b
-		case between && t.Floor == Blank:
+	last, first := -1, len(r.terminals)
+	for i, t := range r.terminals {
+		switch t.Floor {
+		case below:
+			last = i
+		case above:
+			first = min(first, i)
+		}
+	}
+	for i := last + 1; i < first; i++ {
+		if r.terminals[i].Floor == Blank {
 			b.BlankTerminals++
 		}
 	}

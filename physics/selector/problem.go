@@ -21,8 +21,9 @@ const (
 	leastTerminalMM = 4.0
 )
 
-// problems returns what is wrong with the ring itself, joins aside.
-func (r *Ring) problems(p *building.Plan) []Problem {
+// problems returns what is wrong with the ring of a plan, besides terminals
+// wanted twice; shared says that there are some.
+func (r *Ring) problems(p *building.Plan, shared bool) []Problem {
 	var out []Problem
 	sel := &p.Selector
 	sum := sel.TerminalWidth + sel.BrushWidth
@@ -31,7 +32,7 @@ func (r *Ring) problems(p *building.Plan) []Problem {
 	if turns >= 360 {
 		out = append(out, Problem{Key: "selector.span_deg", Grave: true,
 			Say: phrase.Of("ring.no-room", "needed", phrase.Num(ceil(turns, 0), 0),
-				"cure", phrase.Num(floor(sel.SpanDeg*360/turns, 0), 0))})
+				"cure", phrase.Num(below(sel.SpanDeg*360/turns), 0))})
 	}
 	if sum <= 1 {
 		out = append(out, Problem{Key: "selector.brush_width",
@@ -43,10 +44,15 @@ func (r *Ring) problems(p *building.Plan) []Problem {
 			Say: phrase.Of("ring.never-dark", "sum", phrase.Num(sum, 2),
 				"cure", phrase.Num(ceil(2-sel.TerminalWidth, 2)-0.01, 2))})
 	}
-	for f, landing := range p.Floors {
-		if !r.fed(f, landing.HeightM) {
-			out = append(out, Problem{Key: "selector.first_terminal_m",
-				Say: phrase.Of("ring.landing-dark", "floor", landing.Name)})
+	// With lamps that do not blink and terminals of their own, a landing can
+	// only be dark because no terminal reaches down to it.
+	if sum > 1 && !shared {
+		for f, y := range r.landingsM {
+			if !r.Feeds(f, y) {
+				out = append(out, Problem{Key: "selector.first_terminal_m",
+					Say: phrase.Of("ring.landing-dark-cure", "floor", r.names[f],
+						"cure", phrase.Num(-float64(sel.LiveTerminals-1)/2*r.pitchM, 3))})
+			}
 		}
 	}
 	if mm := r.pitchM * r.radPerM * NominalRingM * 1000; mm < leastTerminalMM {
@@ -55,16 +61,6 @@ func (r *Ring) problems(p *building.Plan) []Problem {
 				"cure", phrase.Num(floor(sel.TerminalsPerFloor*mm/leastTerminalMM, 1), 1))})
 	}
 	return out
-}
-
-// fed reports whether the floor's lamp is lit with the car at y.
-func (r *Ring) fed(floor int, y float64) bool {
-	for _, s := range r.lit[floor] {
-		if s.Made(y) {
-			return true
-		}
-	}
-	return false
 }
 
 // Problems returns what is wrong with the wheel, the graver first.

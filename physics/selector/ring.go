@@ -2,6 +2,7 @@ package selector
 
 import (
 	"math"
+	"slices"
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/phrase"
@@ -29,6 +30,8 @@ type Ring struct {
 	pitchM    float64
 	radPerM   float64
 	reachM    float64 // from a terminal's middle to where the brush leaves it
+	landingsM []float64
+	names     []string
 	lit       [][]Span
 }
 
@@ -61,6 +64,8 @@ func NewRing(p *building.Plan) (*Ring, []Problem) {
 	starts := make([]int, len(p.Floors))
 	count := 0
 	for f, floor := range p.Floors {
+		r.landingsM = append(r.landingsM, floor.HeightM)
+		r.names = append(r.names, floor.Name)
 		starts[f] = nearest((floor.HeightM-first)/pitch, live)
 		count = max(count, starts[f]+live)
 	}
@@ -85,8 +90,8 @@ func NewRing(p *building.Plan) (*Ring, []Problem) {
 			})
 		}
 	}
-	r.light(len(p.Floors))
-	return r, append(problems, r.problems(p)...)
+	r.light()
+	return r, append(problems, r.problems(p, len(problems) > 0)...)
 }
 
 // nearest returns the lowest of the n terminals nearest to a place given in
@@ -111,8 +116,8 @@ func roomyTerminals(p *building.Plan) float64 {
 }
 
 // light works out over which heights each floor's lamp is lit.
-func (r *Ring) light(floors int) {
-	r.lit = make([][]Span, floors)
+func (r *Ring) light() {
+	r.lit = make([][]Span, len(r.landingsM))
 	for i, t := range r.terminals {
 		if t.Floor == Blank {
 			continue
@@ -146,3 +151,23 @@ func (r *Ring) Touch(i int) Span {
 // the lowest up: one span where brush and terminal together are wider than a
 // pitch, none if the floor has no terminal. Read, do not write.
 func (r *Ring) Lit(floor int) []Span { return r.lit[floor] }
+
+// Feeds reports whether the floor's lamp is fed with the car at y.
+func (r *Ring) Feeds(floor int, y float64) bool {
+	for _, s := range r.lit[floor] {
+		if s.Made(y) {
+			return true
+		}
+	}
+	return false
+}
+
+// Join returns the ring with one terminal joined to another floor, or to none
+// (Blank). Made by hand, a ring may be anything: Anomalies says what it does.
+func (r *Ring) Join(terminal, floor int) *Ring {
+	other := *r
+	other.terminals = slices.Clone(r.terminals)
+	other.terminals[terminal].Floor = floor
+	other.light()
+	return &other
+}

@@ -16,8 +16,8 @@ import (
 	"wheelroom/physics/selector"
 )
 
-// Switches is everything fixed in the shaft. It does not change once made.
-type Switches struct {
+// A Shaft is everything fixed beside the car's way. It does not change once made.
+type Shaft struct {
 	landingsM []float64
 	vaneHalfM float64
 	stopM     float64
@@ -32,12 +32,12 @@ type Switches struct {
 // advance contact makes: late enough that the advance has already slowed the
 // car on every normal trip, early enough that the car is still slowed within
 // the travel for which that contact would have been made.
-func New(p *building.Plan) *Switches {
+func New(p *building.Plan) *Shaft {
 	if len(p.Floors) < 2 {
 		panic("shaft: a plan needs two landings")
 	}
 	late := p.Selector.AdvanceContactM / 2
-	s := &Switches{
+	s := &Shaft{
 		vaneHalfM: p.Shaft.VaneHalfM,
 		stopM:     p.Shaft.StopLimitM,
 		finalM:    p.Shaft.FinalLimitM,
@@ -52,39 +52,39 @@ func New(p *building.Plan) *Switches {
 
 // Vane returns the heights over which the vane of floor f is in the level
 // switch of the car.
-func (s *Switches) Vane(f int) selector.Span {
+func (s *Shaft) Vane(f int) selector.Span {
 	return selector.Between(s.landingsM[f]-s.vaneHalfM, s.landingsM[f]+s.vaneHalfM)
 }
 
 // SlowDownTop returns the heights over which the upper slow-down switch is
 // operated: from a little inside the highest landing's advance without end. It
 // must count for the upward direction only, or the car could not leave fast.
-func (s *Switches) SlowDownTop() selector.Span { return s.over(-s.slowUpM) }
+func (s *Shaft) SlowDownTop() selector.Span { return s.over(-s.slowUpM) }
 
 // SlowDownBottom is the mirror image of SlowDownTop at the lowest landing.
-func (s *Switches) SlowDownBottom() selector.Span { return s.under(-s.slowDownM) }
+func (s *Shaft) SlowDownBottom() selector.Span { return s.under(-s.slowDownM) }
 
 // StopLimitTop returns the heights over which the upper stop limit is
 // operated, which cuts off the up direction; down is left free.
-func (s *Switches) StopLimitTop() selector.Span { return s.over(s.stopM) }
+func (s *Shaft) StopLimitTop() selector.Span { return s.over(s.stopM) }
 
 // StopLimitBottom is the mirror image of StopLimitTop.
-func (s *Switches) StopLimitBottom() selector.Span { return s.under(s.stopM) }
+func (s *Shaft) StopLimitBottom() selector.Span { return s.under(s.stopM) }
 
 // FinalLimitTop returns the heights over which the upper final limit is
 // operated, which cuts the safety line and so both directions.
-func (s *Switches) FinalLimitTop() selector.Span { return s.over(s.finalM) }
+func (s *Shaft) FinalLimitTop() selector.Span { return s.over(s.finalM) }
 
 // FinalLimitBottom is the mirror image of FinalLimitTop.
-func (s *Switches) FinalLimitBottom() selector.Span { return s.under(s.finalM) }
+func (s *Shaft) FinalLimitBottom() selector.Span { return s.under(s.finalM) }
 
 // over is everything from so far beyond the highest landing upward: the cam
 // holds the switch as far as a car can go.
-func (s *Switches) over(beyond float64) selector.Span {
+func (s *Shaft) over(beyond float64) selector.Span {
 	return selector.Between(s.landingsM[len(s.landingsM)-1]+beyond, math.Inf(1))
 }
 
 // under is everything from so far beyond the lowest landing downward.
-func (s *Switches) under(beyond float64) selector.Span {
+func (s *Shaft) under(beyond float64) selector.Span {
 	return selector.Between(math.Inf(-1), s.landingsM[0]-beyond)
 }
