@@ -125,7 +125,7 @@ type State struct {
 	OmegaRadS float64 // motor shaft, raising the car positive
 	ShaftRad  float64 // motor shaft and handwheel, 0 where the run began
 	CarM      float64 // height above the lowest landing
-	AirgapNM  float64 // torque of the motor on its shaft
+	AirgapNM  float64 // torque of the motor on its shaft; 0 while no winding makes any
 	BrakeLift float64 // 0 set, 1 fully lifted
 	LoadKG    float64 // load in the car; change it at rest
 	HandNM    float64 // torque by hand in the last step

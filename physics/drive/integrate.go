@@ -185,7 +185,6 @@ func (w *way) runge(s *State, dir, brake, h float64) {
 func (w *way) flow(e *Energy, span, dir, omega, alpha, gearNM, airgapNM, brakeNM, carM float64) {
 	t := w.t
 	turned := span * omega
-	shaft := float64(airgapNM * turned)
 	e.HandJ += float64(w.handNM * turned)
 	// At a last stage beyond standstill dir still stands for the sense of
 	// friction: what counts is friction's own work, signed.
@@ -195,9 +194,9 @@ func (w *way) flow(e *Energy, span, dir, omega, alpha, gearNM, airgapNM, brakeNM
 	through := w.loadNM - float64(w.ropeNMPerM*carM) + float64(dir*t.guideNM) + float64(w.loadJ*alpha)
 	e.GearHeatJ += float64((gearNM - through) * turned)
 	if w.curve == nil {
-		e.FieldJ += shaft
 		return
 	}
+	shaft := float64(airgapNM * turned)
 	field := float64(airgapNM * span * w.field * w.curve.syncRadS)
 	rotor := field - shaft
 	stator := float64(w.curve.a * max(rotor, 0))

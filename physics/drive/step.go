@@ -96,6 +96,8 @@ func (t *Train) Step(s *State, f Feed, h float64) {
 		w := way{bound: &b, ramp: t.brakeNM * ramp, handNM: f.HandNM}
 		if s.Running != Off {
 			w.curve, w.field = t.curve(s.Running), float64(f.Direction)
+		} else {
+			s.AirgapNM = 0
 		}
 		dt = w.advance(s, dt)
 
