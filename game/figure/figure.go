@@ -49,23 +49,32 @@ const (
 )
 
 // A Style is how an item is filled and stroked. A Fill with a Shade is a
-// linear gradient across the item's bounding box, from Fill at its top left
-// to Shade at its bottom right.
+// linear gradient across the box of its points (or of its whole circle), from
+// Fill at its top left to Shade at its bottom right. Joins are mitred, up to
+// MitreLimit.
 type Style struct {
 	Fill, Shade Paint
 	Stroke      Paint
 	Width       float64 // of the stroke, logical units
 	Dash        Dash
-	Round       bool // round caps on an open line
+	Phase       float64 // where in the rhythm a dashed line begins, logical units
+	Round       bool    // round joins, and round caps on an open solid line
+	Glide       bool    // moves smoothly: paint does not settle it on whole pixels
 }
+
+// MitreLimit is the longest mitre, in widths of the line; a sharper corner is
+// bevelled. It is SVG's own default.
+const MitreLimit = 4
 
 // Shape is the kind of an item.
 type Shape uint8
 
-// The shapes. Line is open, Polygon closed; Circle has one point and Radius;
-// Arc has one point, Radius and the angles From and To in radians, clockwise
-// as seen, 0 to the right; Box has two opposite corners and the corner Radius;
-// Text stands at one point.
+// The shapes. Line is open, Polygon closed and free of crossings; Circle has
+// one point and Radius; Arc has one point, Radius and the angles From and To in
+// radians, clockwise as seen, 0 to the right, and runs backwards where To is
+// less than From; Box has two opposite corners and the corner Radius; Text
+// stands at one point and is painted with Fill. A filled Line or Arc is closed
+// by a straight edge for the filling only.
 const (
 	Line Shape = iota
 	Polygon
