@@ -43,9 +43,10 @@ type View struct {
 	Direction   []Stand
 	Terminal    []bool // brush on terminal
 
-	Relays   []bool    // by the order of Circuit().Coils: armature in
-	Contacts []bool    // by the order of Circuit().Contacts: closed
-	Amperes  []float64 // by the order of Circuit().Elements: current, from its first node to its second
+	Relays   []bool    // by Wiring().Coils: armature in
+	Contacts []bool    // by Wiring().Leaves: a contact that is closed
+	Amperes  []float64 // by Wiring().Leaves: current from the leaf's From to its To
+	Switches []bool    // by Machine.Switch: made, pressed or actuated
 	Volts    []float64 // by node of the network, to the minus rail
 
 	Stopped string // why the model stopped for good ("" while it runs), a message identity
