@@ -26,7 +26,7 @@ func (f *Figure) Outline(it *Item, tolerance float64, dst []Point) (points []Poi
 	return dst, false
 }
 
-// Chords returns into how many chords an arc of the radius and angle is cut so
+// chords returns into how many chords an arc of the radius and angle is cut so
 // that none leaves it by more than tolerance: r(1-cos(a/2)) ≈ ra²/8.
 func chords(radius, angle, tolerance float64) int {
 	step := math.Sqrt(8 * tolerance / max(radius, tolerance))
