@@ -1,0 +1,296 @@
+package building
+
+import (
+	"math"
+	"strings"
+
+	"wheelroom/physics/document"
+	"wheelroom/physics/phrase"
+)
+
+// Relations between values, with the margin each one needs.
+const (
+	// An advance contact must break before the next landing's zone begins.
+	advanceMarginM = 0.05
+	// The car's nominal speed may differ from what motor, gear and sheave give
+	// by the slip of a loaded motor and a little more.
+	speedTolerance = 0.08
+	// Three levers side by side need this much of the rim, and a terminal this
+	// much of the ring (some 5 mm at 150 mm radius); common practice, no source.
+	minStationDeg, minPitchDeg = 4.0, 2.0
+	// Overload is taken as 110 % of the rated load.
+	overload = 1.10
+	// The counterweight carries the car and 40 to 50 % of the rated load
+	// (CIBSE Guide D, value from memory).
+	minBalance, maxBalance = 0.40, 0.50
+)
+
+// checker makes the checks that need more than one value. A check is left out
+// when one of its values could not be read.
+type checker struct {
+	plan     *Plan
+	read     []document.Problem
+	problems []document.Problem
+}
+
+func (c *checker) sound(paths ...string) bool { return document.Sound(c.read, paths...) }
+
+func (c *checker) fail(path, id string, slots ...any) {
+	c.problems = append(c.problems, document.Problem{Path: path, Phrase: phrase.Of("building."+id, slots...)})
+}
+
+func (c *checker) warn(path, id string, slots ...any) {
+	c.problems = append(c.problems, document.Problem{Path: path, Phrase: phrase.Of("building."+id, slots...), Warning: true})
+}
+
+func (c *checker) all() {
+	c.names()
+	c.heights()
+	if c.sound("floors") && len(c.problems) == 0 && len(c.plan.Floors) >= minFloors {
+		c.advance()
+		c.wheel()
+	}
+	c.lift()
+	c.machine()
+	c.tracks()
+	c.limits()
+	c.control()
+}
+
+func floorPath(i int, key string) string {
+	return "floors[" + itoa(i) + "]." + key
+}
+
+// names: unique, and made of characters that can stand in a call on the
+// command line and in a column of a trace.
+func (c *checker) names() {
+	first := map[string]int{}
+	for i, f := range c.plan.Floors {
+		path := floorPath(i, "name")
+		if f.Name == "" {
+			continue // missing or refused already
+		}
+		if bad := strings.IndexFunc(f.Name, refused); bad >= 0 {
+			c.fail(path, "name-character", "name", f.Name, "character", spelled(f.Name[bad:]))
+		}
+		if j, doubled := first[f.Name]; doubled {
+			c.fail(path, "name-twice", "name", f.Name, "first", j+1, "second", i+1)
+			continue
+		}
+		first[f.Name] = i
+	}
+}
+
+func refused(r rune) bool {
+	return strings.ContainsRune(",\"'`@: \t\n", r) || r == 0xa0
+}
+
+// spelled names the first character of s; a space would not be seen.
+func spelled(s string) any {
+	r := []rune(s)[0]
+	if r == ' ' || r == '\t' || r == '\n' || r == 0xa0 {
+		return phrase.Of("building.a-space")
+	}
+	return string(r)
+}
+
+// heights: the lowest landing is the zero of every height, the others follow
+// upward, at least a low storey apart.
+func (c *checker) heights() {
+	for i, f := range c.plan.Floors {
+		path := floorPath(i, "height_m")
+		if !c.sound(path) {
+			continue
+		}
+		if i == 0 {
+			if f.HeightM != 0 {
+				c.fail(path, "lowest-not-zero", "name", f.Name, "height", document.Plain(f.HeightM))
+			}
+			continue
+		}
+		below := c.plan.Floors[i-1]
+		if !c.sound(floorPath(i-1, "height_m")) {
+			continue
+		}
+		if storey := f.HeightM - below.HeightM; storey < minStoreyM-1e-9 {
+			c.fail(path, "storey-too-low", "name", f.Name, "below", below.Name, "height", document.Plain(f.HeightM),
+				"least", number(below.HeightM+minStoreyM, 2, +1), "storey", document.Plain(minStoreyM))
+		}
+	}
+}
+
+func (c *checker) lift() {
+	l := c.plan.Lift
+	if c.sound("lift") && l.LoadKG > overload*l.RatedLoadKG {
+		c.warn("lift.load_kg", "load-over-rated", "load", document.Plain(l.LoadKG), "rated", document.Plain(l.RatedLoadKG),
+			"most", number(overload*l.RatedLoadKG, 0, -1))
+	}
+	if c.sound("lift.balance") && (l.Balance < minBalance || l.Balance > maxBalance) {
+		c.warn("lift.balance", "balance-unusual", "balance", document.Plain(l.Balance),
+			"least", document.Plain(minBalance), "most", document.Plain(maxBalance))
+	}
+}
+
+func (c *checker) machine() {
+	m := c.plan.Machine
+	for _, poles := range []struct {
+		key string
+		n   int
+	}{{"machine.fast_poles", m.FastPoles}, {"machine.slow_poles", m.SlowPoles}} {
+		if c.sound(poles.key) && poles.n%2 != 0 {
+			c.fail(poles.key, "poles-odd", "poles", poles.n)
+		}
+	}
+	if c.sound("machine.fast_poles", "machine.slow_poles") && m.SlowPoles <= m.FastPoles {
+		c.fail("machine.slow_poles", "slow-not-slower", "slow", m.SlowPoles, "fast", m.FastPoles)
+	}
+	if !c.sound("machine") {
+		return
+	}
+	gives := SynchronousMS(c.plan)
+	if math.Abs(m.RatedSpeedMS-gives) > speedTolerance*gives {
+		c.fail("machine.rated_speed_m_s", "speed-not-given", "speed", document.Plain(m.RatedSpeedMS),
+			"gives", number(gives, 2, 0), "least", number((1-speedTolerance)*gives, 2, +1), "most", number((1+speedTolerance)*gives, 2, -1),
+			"gear", number(m.GearRatio*gives*0.95/m.RatedSpeedMS, 1, 0))
+	}
+}
+
+// AdvancePath returns the key under which a file gives an advance.
+func AdvancePath(s Selector, up bool) string {
+	switch {
+	case s.AdvanceUpM == s.AdvanceDownM:
+		return "selector.advance_m"
+	case up:
+		return "selector.advance_up_m"
+	}
+	return "selector.advance_down_m"
+}
+
+// advance: slowing down for one landing must begin after the landing before
+// it has been left.
+func (c *checker) advance() {
+	s := c.plan.Selector
+	if !c.sound("selector.advance_m", "selector.advance_up_m", "selector.advance_down_m") {
+		return
+	}
+	storey, below := smallestStorey(c.plan)
+	for _, way := range advances(s) {
+		if way.m+advanceMarginM < storey {
+			continue
+		}
+		c.fail(way.path, "advance-over-storey", "advance", document.Plain(way.m),
+			"most", number(storey-advanceMarginM, 2, -1), "storey", number(storey, 2, 0),
+			"below", c.plan.Floors[below].Name, "above", c.plan.Floors[below+1].Name)
+	}
+}
+
+type advance struct {
+	path string
+	m    float64
+}
+
+// advances returns the one advance both ways have, or both.
+func advances(s Selector) []advance {
+	up := advance{AdvancePath(s, true), s.AdvanceUpM}
+	if s.AdvanceUpM == s.AdvanceDownM {
+		return []advance{up}
+	}
+	return []advance{up, {AdvancePath(s, false), s.AdvanceDownM}}
+}
+
+// smallestStorey returns the least height between two landings and the index
+// of the lower one.
+func smallestStorey(p *Plan) (storeyM float64, below int) {
+	storeyM = math.Inf(1)
+	for i := 1; i < len(p.Floors); i++ {
+		if h := p.Floors[i].HeightM - p.Floors[i-1].HeightM; h < storeyM {
+			storeyM, below = h, i-1
+		}
+	}
+	return storeyM, below
+}
+
+// wheel: stations, ramps and terminals must find room on one turn.
+func (c *checker) wheel() {
+	s := c.plan.Selector
+	if !c.sound("selector") {
+		return
+	}
+	travel := c.plan.TravelM()
+	degPerM := s.SpanDeg / travel
+	// At a terminal landing the leading ramp stands the advance beyond the
+	// last station, and must not reach the first one from behind.
+	beyondM := max(s.AdvanceUpM, s.AdvanceDownM) + s.AdvanceContactM + s.RollerHysteresisM
+	if s.SpanDeg+beyondM*degPerM >= 360 {
+		c.fail("selector.span_deg", "span-over-turn", "span", document.Plain(s.SpanDeg), "beyond", number(beyondM*degPerM, 0, +1),
+			"most", number(360/(1+beyondM/travel), 0, -1))
+	}
+	storey, below := smallestStorey(c.plan)
+	if deg := storey * degPerM; deg < minStationDeg {
+		c.fail("selector.span_deg", "stations-too-close", "span", document.Plain(s.SpanDeg), "deg", number(deg, 1, -1),
+			"below", c.plan.Floors[below].Name, "above", c.plan.Floors[below+1].Name,
+			"least", number(minStationDeg*travel/storey, 0, +1))
+	}
+	boundaries := float64(len(c.plan.Floors) - 1)
+	pitchDeg := s.SpanDeg / (boundaries * s.TerminalsPerFloor)
+	if pitchDeg < minPitchDeg {
+		c.fail("selector.terminals_per_floor", "terminals-too-close", "terminals", document.Plain(s.TerminalsPerFloor),
+			"deg", number(pitchDeg, 1, -1), "least", document.Plain(minPitchDeg),
+			"most", number(s.SpanDeg/(boundaries*minPitchDeg), 1, -1))
+	}
+	if ring := s.SpanDeg + float64(s.LiveTerminals)*pitchDeg; ring > 360 {
+		c.fail("selector.live_terminals", "ring-over-turn", "live", s.LiveTerminals, "ring", number(ring, 0, +1),
+			"most", number(360/(1+float64(s.LiveTerminals)/(boundaries*s.TerminalsPerFloor)), 0, -1))
+	}
+}
+
+// tracks: what the rollers, the brush and the crossover do must not overlap
+// where the circuit needs them one after the other.
+func (c *checker) tracks() {
+	s := c.plan.Selector
+	if c.sound("selector.crossover_half_m", "selector.zone_half_m") && s.CrossoverHalfM >= s.ZoneHalfM {
+		c.fail("selector.crossover_half_m", "crossover-over-zone", "crossover", document.Plain(s.CrossoverHalfM),
+			"zone", document.Plain(s.ZoneHalfM))
+	}
+	for _, way := range advances(s) {
+		if least := s.ZoneHalfM + s.AdvanceContactM; c.sound("selector") && way.m < least {
+			c.fail(way.path, "advance-in-zone", "advance", document.Plain(way.m), "least", number(least, 2, +1),
+				"zone", document.Plain(s.ZoneHalfM))
+		}
+	}
+	if !c.sound("selector.terminal_width", "selector.brush_width") {
+		return
+	}
+	switch sum := s.TerminalWidth + s.BrushWidth; {
+	case sum <= 1:
+		c.warn("selector.brush_width", "lamp-blinks", "sum", number(sum, 2, 0), "least", number(1.05-s.TerminalWidth, 2, +1))
+	case sum >= 2:
+		c.warn("selector.brush_width", "lamp-never-dark", "sum", number(sum, 2, 0), "most", number(1.95-s.TerminalWidth, 2, -1))
+	}
+}
+
+// limits: vane, stop limit and final limit follow each other outward.
+func (c *checker) limits() {
+	s := c.plan.Shaft
+	if c.sound("shaft.vane_half_m", "selector.zone_half_m") && s.VaneHalfM >= c.plan.Selector.ZoneHalfM {
+		c.fail("shaft.vane_half_m", "vane-over-zone", "vane", document.Plain(s.VaneHalfM),
+			"zone", document.Plain(c.plan.Selector.ZoneHalfM))
+	}
+	if c.sound("shaft.vane_half_m", "shaft.stop_limit_m") && s.StopLimitM <= s.VaneHalfM {
+		c.fail("shaft.stop_limit_m", "stop-limit-in-vane", "limit", document.Plain(s.StopLimitM),
+			"vane", document.Plain(s.VaneHalfM))
+	}
+	if c.sound("shaft.stop_limit_m", "shaft.final_limit_m") && s.FinalLimitM <= s.StopLimitM {
+		c.fail("shaft.final_limit_m", "final-limit-first", "final", document.Plain(s.FinalLimitM),
+			"stop", document.Plain(s.StopLimitM))
+	}
+}
+
+// control: the start relay waits until the direction is settled.
+func (c *checker) control() {
+	t := c.plan.Control
+	if least := t.DirectionOperateS + 2*t.RelayOperateS; c.sound("control") && t.StartOperateS < least {
+		c.warn("control.start_operate_ms", "start-too-early", "start", document.Plain(1000*t.StartOperateS),
+			"least", number(1000*least, 0, +1))
+	}
+}

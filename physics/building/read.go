@@ -1,0 +1,71 @@
+package building
+
+import (
+	"math"
+
+	"wheelroom/physics/document"
+	"wheelroom/physics/phrase"
+)
+
+// Read reads a building file, known as name in its problems, and completes it
+// with the defaults. Problems are sorted by place. With any error among them
+// (document.Failed) the plan is the zero Plan: a file is never half applied.
+func Read(name string, text []byte) (Plan, []document.Problem) {
+	p, g := Defaults(), given{}
+	problems := document.Read(name, text, declare(&p, &g))
+	derive(&p, g)
+	c := checker{plan: &p, read: problems}
+	c.all()
+	problems = append(problems, c.problems...)
+	document.Place(name, text, problems)
+	if document.Failed(problems) {
+		return Plan{}, problems
+	}
+	return p, problems
+}
+
+// Write returns the building file of a plan: every value, in one fixed form.
+// Read of it gives the plan back.
+func Write(p Plan) []byte { return document.Write(declare(&p, &given{})) }
+
+// Check returns what Read would say of the plan's file.
+func Check(p Plan) []document.Problem {
+	_, problems := Read("", Write(p))
+	return problems
+}
+
+// Fields describes every key of a building file with its unit, limits, reason
+// and default, in the order in which they are written.
+func Fields() []document.Field {
+	p := Defaults()
+	return document.Describe(declare(&p, &given{}))
+}
+
+// Schema returns the JSON Schema of building files; text words the reasons.
+func Schema(text func(phrase.Phrase) string) []byte {
+	return document.Schema(Fields(), phrase.Of("building.schema-title"), text)
+}
+
+// derive fills in the defaults that depend on other values.
+func derive(p *Plan, g given) {
+	if !g.span && len(p.Floors) > 0 {
+		p.Selector.SpanDeg = SpanFor(p.TravelM())
+	}
+	if !g.speed {
+		// A loaded induction motor runs a few per cent under its synchronous
+		// speed; 5 % is common practice, no source.
+		p.Machine.RatedSpeedMS = math.Round(100*0.95*SynchronousMS(p)) / 100
+	}
+}
+
+// SpanFor returns the wheel's default span in degrees for a travel in metres:
+// 270°, and never more than 30° a metre.
+func SpanFor(travelM float64) float64 { return min(270, 30*travelM) }
+
+// SynchronousMS returns the car's speed in m/s with the motor at the fast
+// winding's synchronous speed: 2f/poles turns a second, through the gear, on
+// the sheave's rim, shared by the falls of the roping.
+func SynchronousMS(p *Plan) float64 {
+	m := p.Machine
+	return 2 * m.SupplyHz / float64(m.FastPoles) / m.GearRatio * math.Pi * m.SheaveDiameterM / float64(m.Roping)
+}
