@@ -1,0 +1,54 @@
+// Command build makes the static site: it compiles the program to WebAssembly,
+// fills the pages with the catalogue's words, and lays compressed copies beside
+// every large file. It needs the Go tools and nothing else.
+package main
+
+import (
+	"fmt"
+	"os"
+	"time"
+
+	"github.com/alecthomas/kong"
+)
+
+// An order is one run of the builder, as the command line gives it.
+type order struct {
+	Root    string `default:"." type:"existingdir" help:"Root of the source tree."`
+	Out     string `default:"web/dist" help:"Folder to write, relative to the root."`
+	Quality int    `default:"11" help:"Brotli quality, 0 to 11; 11 is smallest and slowest."`
+}
+
+func main() {
+	var o order
+	kong.Parse(&o, kong.Name("build"), kong.Description("Builds the static site."), kong.UsageOnError())
+	if err := o.run(); err != nil {
+		fmt.Fprintln(os.Stderr, "build:", err)
+		os.Exit(1)
+	}
+}
+
+// run builds the site step by step and prints what each took.
+func (o order) run() error {
+	s, err := newSite(o.Root, o.Out)
+	if err != nil {
+		return err
+	}
+	steps := []struct {
+		name string
+		do   func() error
+	}{
+		{"program", s.compile},
+		{"copies", s.copy},
+		{"picture", s.draw},
+		{"pages", s.render},
+		{"compression", func() error { return s.compress(o.Quality) }},
+	}
+	for _, step := range steps {
+		start := time.Now()
+		if err := step.do(); err != nil {
+			return fmt.Errorf("%s: %w", step.name, err)
+		}
+		fmt.Printf("%-12s %5.1f s\n", step.name, time.Since(start).Seconds())
+	}
+	return s.report(os.Stdout)
+}

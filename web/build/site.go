@@ -1,0 +1,103 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+)
+
+// A site is one site being built: the tree it comes from and the folder it
+// goes into.
+type site struct {
+	root, out string
+	words     words
+	bytes     int64 // uncompressed size of the program
+}
+
+// newSite empties the folder that is to hold the site.
+func newSite(root, out string) (*site, error) {
+	root, err := filepath.Abs(root)
+	if err != nil {
+		return nil, err
+	}
+	s := &site{root: root, out: filepath.Join(root, out)}
+	if s.words, err = readWords(filepath.Join(root, "assets/words/en")); err != nil {
+		return nil, err
+	}
+	if err := os.RemoveAll(s.out); err != nil {
+		return nil, err
+	}
+	return s, os.MkdirAll(s.out, 0o755)
+}
+
+// compile builds the program for the browser and puts the compiler's own
+// loader beside it; the two must come from one version.
+func (s *site) compile() error {
+	target := filepath.Join(s.out, "stage.wasm")
+	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", target, "./web/wasm")
+	build.Dir = s.root
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if out, err := build.CombinedOutput(); err != nil {
+		return fmt.Errorf("%w\n%s", err, out)
+	}
+	info, err := os.Stat(target)
+	if err != nil {
+		return err
+	}
+	s.bytes = info.Size()
+
+	goroot, err := s.ask("env", "GOROOT")
+	if err != nil {
+		return err
+	}
+	return s.file("frame/wasm_exec.js", filepath.Join(goroot, "lib/wasm/wasm_exec.js"))
+}
+
+// copy takes over what the site serves as it stands in the tree.
+func (s *site) copy() error {
+	page := filepath.Join(s.root, "web/page")
+	err := filepath.WalkDir(page, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		switch filepath.Ext(path) {
+		case ".css", ".js", ".svg":
+		default:
+			return nil
+		}
+		name, err := filepath.Rel(page, path)
+		if err != nil {
+			return err
+		}
+		return s.file(name, path)
+	})
+	if err != nil {
+		return err
+	}
+	for _, font := range []string{"regular.woff2", "bold.woff2"} {
+		if err := s.file("fonts/"+font, filepath.Join(s.root, "assets/fonts", font)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// file copies one file of the tree into the site.
+func (s *site) file(name, from string) error {
+	content, err := os.ReadFile(from)
+	if err != nil {
+		return err
+	}
+	return s.write(name, content)
+}
+
+// write puts one file into the site.
+func (s *site) write(name string, content []byte) error {
+	path := filepath.Join(s.out, name)
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	return os.WriteFile(path, content, 0o644)
+}

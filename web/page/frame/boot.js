@@ -1,0 +1,97 @@
+// The frame's own scripts: fetch the program, count its bytes, guard the
+// canvas's manners, hand the stage to the page.
+
+/**
+ * @typedef {object} Page what the page wants to be told
+ * @property {number} bytes uncompressed size of the program
+ * @property {(share: number) => void} progress 0 to 1
+ * @property {() => void} changed
+ * @property {() => void} lost the graphics context is gone
+ * @property {(key: string) => void} key a key for the picture
+ * @property {(on: boolean) => void} focus
+ */
+
+const program = "../stage.wasm";
+
+// Ebitengine prevents every key's default. Keys that belong to the browser
+// (Tab, function keys, anything with Ctrl, Meta or Alt) never reach it.
+/** @param {KeyboardEvent} event */
+const browsers = (event) => event.key === "Tab" || event.ctrlKey || event.metaKey || event.altKey || /^F\d+$/.test(event.key);
+
+/** @param {Page} page */
+function guard(page) {
+  for (const kind of ["keydown", "keyup"]) {
+    addEventListener(kind, (event) => {
+      const key = /** @type {KeyboardEvent} */ (event);
+      key.stopImmediatePropagation();
+      if (browsers(key)) return;
+      if ([" ", "ArrowUp", "ArrowDown", "ArrowLeft", "ArrowRight", "Enter", "Escape"].includes(key.key)) key.preventDefault();
+      if (kind === "keydown" && !(key.repeat && !key.key.startsWith("Arrow"))) page.key(key.key);
+    }, true);
+  }
+  // Ebitengine knows no touchcancel; a finger the system took away is lifted.
+  addEventListener("touchcancel", (event) => {
+    const touch = /** @type {TouchEvent} */ (event);
+    touch.stopImmediatePropagation();
+    touch.target?.dispatchEvent(new TouchEvent("touchend", {
+      bubbles: true, cancelable: true, touches: [...touch.touches], targetTouches: [...touch.targetTouches], changedTouches: [...touch.changedTouches],
+    }));
+  }, true);
+  addEventListener("webglcontextlost", () => page.lost(), true);
+  // A picture that has the focus by key shows it; one that was clicked need not.
+  addEventListener("focusin", (event) => page.focus(/** @type {Element} */ (event.target).matches(":focus-visible")));
+  addEventListener("focusout", () => page.focus(false));
+  addEventListener("blur", () => page.focus(false));
+}
+
+/**
+ * The program, compiled while it arrives.
+ * @param {WebAssembly.Imports} imports
+ * @param {Page} page
+ */
+async function instance(imports, page) {
+  const response = await fetch(program);
+  if (!response.ok || !response.body) throw new Error(`${response.status} ${response.statusText}`);
+  let seen = 0;
+  const counted = response.body.pipeThrough(new TransformStream({
+    transform(chunk, controller) {
+      seen += chunk.byteLength;
+      page.progress(page.bytes > 0 ? Math.min(1, seen / page.bytes) : 0);
+      controller.enqueue(chunk);
+    },
+  }));
+  // Named by hand, so that a server with the wrong type cannot break streaming.
+  const typed = new Response(counted, { headers: { "Content-Type": "application/wasm" } });
+  if (typeof WebAssembly.instantiateStreaming === "function") {
+    return (await WebAssembly.instantiateStreaming(typed, imports)).instance;
+  }
+  return (await WebAssembly.instantiate(await typed.arrayBuffer(), imports)).instance;
+}
+
+function hasWebGL2() {
+  try {
+    const context = document.createElement("canvas").getContext("webgl2");
+    context?.getExtension("WEBGL_lose_context")?.loseContext();
+    return context !== null;
+  } catch { return false; }
+}
+
+/**
+ * Starts the program. The page calls this once for each load of the frame.
+ * @param {Page} page
+ */
+async function boot(page) {
+  const draws = hasWebGL2();
+  guard(page);
+  const scope = /** @type {any} */ (globalThis);
+  const go = new scope.Go();
+  scope.stageChanged = page.changed;
+  scope.stageDraws = draws;
+  const program = await instance(go.importObject, page);
+  page.progress(1);
+  go.run(program);
+  if (!scope.stage) throw new Error("the program did not start");
+  return { stage: scope.stage, draws };
+}
+
+Object.assign(globalThis, { boot });

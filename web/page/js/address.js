@@ -1,0 +1,35 @@
+// What the address asks for: a lesson and item after the #, a view after the ?.
+
+/** The views that can be opened. */
+const views = ["alone"];
+
+/**
+ * @typedef {object} Wanted
+ * @property {string} lesson "" for none
+ * @property {number} item 1 is the first
+ * @property {string} view as written, "alone" when nothing is
+ * @property {boolean} known whether the view can be opened
+ */
+
+/** @returns {Wanted} */
+export function wanted() {
+  const view = new URLSearchParams(location.search).get("view") ?? "alone";
+  const hash = new URLSearchParams(location.hash.slice(1));
+  const item = Number(hash.get("item") ?? 1);
+  return {
+    lesson: hash.get("lesson") ?? "",
+    item: Number.isInteger(item) && item > 0 ? item : 1,
+    view,
+    known: views.includes(view),
+  };
+}
+
+/**
+ * Writes the open lesson into the address, without a new step in the history.
+ * @param {string} lesson "" for none
+ * @param {number} item
+ */
+export function write(lesson, item) {
+  const hash = lesson ? `#lesson=${encodeURIComponent(lesson)}&item=${item}` : "";
+  if (location.hash !== hash) history.replaceState(null, "", location.pathname + location.search + hash);
+}

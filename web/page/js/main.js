@@ -1,0 +1,251 @@
+// The page: joins the stage to the words, buttons and tables around it.
+import { Stage, StageError } from "./stage.js";
+import { Status } from "./status.js";
+import { building as buildingChoice } from "./building.js";
+import { fillCalls, layCalls } from "./calls.js";
+import { fillTables, layTables } from "./table.js";
+import { fit } from "./size.js";
+import { lessonPanel } from "./lesson.js";
+import { parts as partList } from "./parts.js";
+import { theme } from "./theme.js";
+import { transport as transportBar } from "./transport.js";
+import { make, radio, say, the } from "./dom.js";
+import { wanted, write } from "./address.js";
+import { number, word } from "./words.js";
+
+/** @typedef {import("./types.js").Snapshot} Snapshot */
+/** @typedef {import("./types.js").Building} Building */
+/** @typedef {import("./types.js").Clock} Clock */
+/** @typedef {import("./types.js").Lesson} Lesson */
+
+const frame = /** @type {HTMLIFrameElement} */ (the("frame"));
+const place = the("stage");
+const stage = new Stage(frame);
+const status = new Status(the("status"));
+const bar = transportBar(stage);
+const parts = partList(stage);
+const panel = lessonPanel(act, leave);
+
+/** @type {Building} */
+let building = { name: "", floors: [], warnings: [] };
+let laid = ""; // the building the page is laid out for
+let said = -1;
+
+const choice = buildingChoice({
+  shipped: (id) => { if (lessonOpen()) leave(); stage.ask("open", id); },
+  load: (text) => { if (lessonOpen()) leave(); stage.ask("load", text); },
+});
+
+// --- what the stage says ---------------------------------------------------
+
+let due = 0;
+stage.addEventListener("changed", () => { due ||= requestAnimationFrame(show); });
+
+/** Brings every part of the page up to the stage's state. */
+function show() {
+  cancelAnimationFrame(due);
+  due = 0;
+  if (!stage.inner) return;
+  const clock = /** @type {Clock} */ (stage.ask("clock"));
+  const snapshot = /** @type {Snapshot} */ (stage.ask("snapshot"));
+  const lesson = /** @type {Lesson | null} */ (stage.ask("lesson"));
+  const now = /** @type {Building} */ (stage.ask("building"));
+  const key = JSON.stringify(now);
+  if (key !== laid) {
+    laid = key;
+    building = now;
+    say(the("building-name"), word("page.building-line", { name: building.name, count: building.floors.length }));
+    layCalls(building, (floor) => refuse(() => stage.ask("call", floor)));
+    layTables(building, snapshot);
+    parts.lay();
+    choice.mark(now.id ?? "");
+  }
+  fillTables(building, snapshot);
+  fillCalls(snapshot, clock.canCall);
+  bar.show(clock);
+  parts.show(clock.chosen);
+  panel.show(lesson);
+  write(lesson?.id ?? "", lesson?.item ?? 1);
+  if (clock.saidCount !== said) {
+    said = clock.saidCount;
+    if (clock.said) status.say(clock.said);
+  }
+  if (!stage.draws) drawing();
+  stage.keep();
+  ticking(clock.running);
+}
+
+// While the machine runs, what changes without an event (clock, position,
+// speed) is written four times a second.
+let ticker = 0;
+/** @param {boolean} on */
+function ticking(on) {
+  if (on && !ticker) ticker = setInterval(show, 250);
+  if (!on && ticker) { clearInterval(ticker); ticker = 0; }
+}
+
+/** The scene as SVG in the page, where the frame cannot draw. */
+function drawing() {
+  const box = the("drawing");
+  const svg = new DOMParser().parseFromString(stage.ask("svg"), "image/svg+xml").documentElement;
+  svg.setAttribute("role", "img");
+  svg.setAttribute("aria-label", word("page.frame"));
+  box.replaceChildren(document.adoptNode(svg));
+  box.hidden = false;
+}
+
+/**
+ * Does something the stage may refuse, and says the refusal.
+ * @param {() => void} deed
+ */
+function refuse(deed) {
+  try { deed(); } catch (error) {
+    if (!(error instanceof StageError)) throw error;
+    status.say(error.message);
+  }
+}
+
+// --- lessons ---------------------------------------------------------------
+
+function lessonOpen() { return !the("lesson").hidden; }
+
+/**
+ * @param {string} action
+ * @param {string} [arg]
+ */
+function act(action, arg = "") {
+  refuse(() => {
+    if (action === "run") stage.ask("run");
+    else stage.ask("lessonDo", action, arg);
+  });
+}
+
+function leave() {
+  stage.ask("lessonDo", "leave", "");
+  show();
+  the("building").focus();
+}
+
+/** Opens what the address asks for; what it asks in vain is said. */
+function follow() {
+  const want = wanted();
+  if (!want.known) notice(word(want.view === "lecture" || want.view === "exhibit" ? "page.view-later" : "page.view-unknown", { view: want.view }));
+  if (!want.lesson) { if (lessonOpen()) leave(); return; }
+  const open = /** @type {Lesson | null} */ (stage.ask("lesson"));
+  if (open?.id === want.lesson && open.item === want.item) return;
+  try { stage.ask("lessonDo", "open", `${want.lesson}:${want.item}`); } catch (error) {
+    if (!(error instanceof StageError)) throw error;
+    notice(word("page.lesson-unknown", { lesson: want.lesson }));
+  }
+}
+addEventListener("hashchange", () => { if (stage.inner) follow(); });
+
+function listLessons() {
+  const list = /** @type {{id: string, title: string}[]} */ (stage.ask("lessons"));
+  the("lessons").hidden = list.length === 0;
+  the("lesson-list").replaceChildren(...list.map(({ id, title }) =>
+    make("li", {}, make("button", { type: "button", onclick: () => act("open", `${id}:1`) }, title))));
+}
+
+/** @param {string} text */
+function notice(text) {
+  say(the("notice"), text);
+  the("notice").hidden = false;
+}
+
+// --- theme, view, size, keys -------------------------------------------------
+
+theme((name) => stage.set("theme", name));
+
+const view = the("view");
+const narrow = matchMedia("(width < 56rem)");
+function chooseView() {
+  view.hidden = !narrow.matches;
+  stage.set("view", narrow.matches ? radio(view) : "all");
+}
+view.addEventListener("change", chooseView);
+narrow.addEventListener("change", chooseView);
+chooseView();
+
+fit(place, frame, (width, height, ratio) => stage.set("size", width, height, ratio));
+
+/** Keys of the picture: they work only while it has the focus. */
+/** @type {Record<string, () => void>} */
+const keys = {
+  " ": () => bar.toggle(),
+  s: () => bar.step(),
+  a: () => bar.reset(),
+  "+": () => bar.shift(1),
+  "-": () => bar.shift(-1),
+  ArrowRight: () => stage.ask("choose", "+"),
+  ArrowDown: () => stage.ask("choose", "+"),
+  ArrowLeft: () => stage.ask("choose", "-"),
+  ArrowUp: () => stage.ask("choose", "-"),
+  Enter: () => stage.ask("press"),
+  Escape: () => stage.ask("choose", ""),
+};
+stage.addEventListener("key", (event) => {
+  const key = /** @type {CustomEvent<string>} */ (event).detail;
+  const deed = keys[key.length === 1 ? key.toLowerCase() : key];
+  if (deed) refuse(deed);
+});
+stage.addEventListener("focus", (event) => {
+  place.classList.toggle("focused", /** @type {CustomEvent<boolean>} */ (event).detail);
+});
+
+// --- loading -----------------------------------------------------------------
+
+stage.addEventListener("progress", (event) => {
+  const share = /** @type {CustomEvent<number>} */ (event).detail;
+  /** @type {HTMLProgressElement} */ (the("progress")).value = share;
+  say(the("waiting-text"), share < 1 ? word("page.loading-share", { percent: number(100 * share, 0) }) : word("page.starting"));
+});
+stage.addEventListener("failed", (event) => fail(word("page.failed", { reason: String(/** @type {CustomEvent} */ (event).detail?.message ?? "") })));
+
+/** @param {string} text */
+function fail(text) {
+  ticking(false);
+  the("waiting").hidden = false;
+  the("waiting").classList.add("alone");
+  the("progress").hidden = true;
+  say(the("waiting-text"), text);
+}
+
+async function open() {
+  if (location.protocol === "file:") throw new StageError(word("page.no-file"));
+  if (typeof WebAssembly !== "object") throw new StageError(word("page.no-wasm"));
+  await stage.open();
+  the("waiting").hidden = true;
+  if (!stage.draws) notice(word("page.no-webgl"));
+  choice.enable();
+  listLessons();
+  follow();
+  show();
+  place.dataset.ready = "1";
+}
+
+const ready = open();
+ready.catch((/** @type {Error} */ error) => fail(error instanceof StageError ? error.message : word("page.failed", { reason: error.message })));
+
+// --- the page object -----------------------------------------------------------
+
+/** For people who embed the page; the README describes it. */
+const wheelroom = Object.freeze({
+  ready: ready.then(() => undefined),
+  /** @returns {Snapshot} */
+  snapshot: () => stage.ask("snapshot"),
+  call: (/** @type {string} */ floor) => { stage.ask("call", String(floor)); show(); },
+  run: () => { stage.ask("run"); show(); },
+  pause: () => { stage.ask("pause"); show(); },
+  advance: (/** @type {number} */ seconds) => { stage.ask("advance", Number(seconds)); show(); },
+  reset: () => { stage.ask("reset"); show(); },
+  load: (/** @type {string} */ yamlText) => {
+    try { if (lessonOpen()) leave(); stage.ask("load", String(yamlText)); show(); } catch (error) {
+      choice.fail(word("page.file-given"), /** @type {StageError} */ (error).errors);
+      throw error;
+    }
+  },
+});
+Object.defineProperty(globalThis, "wheelroom", { value: wheelroom, enumerable: true });
+// A failure is shown in the page; whoever awaits `ready` is told as well.
+wheelroom.ready.catch(() => {});

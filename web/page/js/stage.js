@@ -1,0 +1,118 @@
+// The stage as the page sees it: a frame that can be lost and put back.
+//
+// The frame holds the canvas and the program. Everything that must outlive it
+// (building text, inputs, time, lesson) is kept here as a record, and a frame
+// that was reloaded replays the record to the same state.
+
+/** @typedef {import("./types.js").Snapshot} Snapshot */
+/** @typedef {import("./types.js").FileError} FileError */
+
+/** What the stage refused, with the faults of a file where there are any. */
+export class StageError extends Error {
+  /**
+   * @param {string} message
+   * @param {FileError[]} [errors]
+   */
+  constructor(message, errors = []) {
+    super(message);
+    this.name = "StageError";
+    this.errors = errors;
+  }
+}
+
+export class Stage extends EventTarget {
+  /** @param {HTMLIFrameElement} frame */
+  constructor(frame) {
+    super();
+    this.frame = frame;
+    /** @type {Record<string, (...args: unknown[]) => any> | null} */
+    this.inner = null;
+    this.record = "";
+    /** Whether the frame draws; without WebGL2 it computes and the page draws SVG. */
+    this.draws = false;
+    /** @type {Record<string, unknown[]>} what a new frame is told before it replays */
+    this.setting = {};
+    this.losses = 0;
+  }
+
+  /** Loads the program into the frame. Rejects with the reason in words. */
+  async open() {
+    const view = await loaded(this.frame);
+    const { stage, draws } = await view.boot({
+      bytes: Number(this.frame.dataset.bytes) || 0,
+      progress: (/** @type {number} */ share) => this.dispatchEvent(new CustomEvent("progress", { detail: share })),
+      changed: () => this.#changed(),
+      lost: () => this.#reopen(),
+      key: (/** @type {string} */ key) => this.dispatchEvent(new CustomEvent("key", { detail: key })),
+      focus: (/** @type {boolean} */ on) => this.dispatchEvent(new CustomEvent("focus", { detail: on })),
+    });
+    this.inner = stage;
+    this.draws = draws;
+    for (const [name, args] of Object.entries(this.setting)) this.ask(name, ...args);
+    if (this.record) this.ask("restore", this.record);
+    this.#changed();
+  }
+
+  /**
+   * Asks the program. An answer is a JSON value; a refusal throws.
+   * @param {string} name
+   * @param {...unknown} args
+   * @returns {any}
+   */
+  ask(name, ...args) {
+    if (!this.inner) throw new StageError(`the stage is not open: ${name}`);
+    const answer = JSON.parse(this.inner[name](...args));
+    if (answer.error !== undefined) throw new StageError(answer.error, answer.errors);
+    return answer.value;
+  }
+
+  /**
+   * Sets something that a reloaded frame must be told again.
+   * @param {string} name
+   * @param {...unknown} args
+   */
+  set(name, ...args) {
+    this.setting[name] = args;
+    if (this.inner) this.ask(name, ...args);
+  }
+
+  /** Keeps the record of the run as it stands now. */
+  keep() {
+    if (this.inner) this.record = this.ask("record");
+  }
+
+  #changed() {
+    this.dispatchEvent(new Event("changed"));
+  }
+
+  /** A frame whose graphics were lost is loaded again; three in a minute are too many. */
+  async #reopen() {
+    this.inner = null;
+    this.losses += 1;
+    setTimeout(() => { this.losses -= 1; }, 60_000);
+    if (this.losses > 3) {
+      this.dispatchEvent(new Event("failed"));
+      return;
+    }
+    this.frame.contentWindow?.location.reload();
+    try {
+      await new Promise((resolve) => this.frame.addEventListener("load", resolve, { once: true }));
+      await this.open();
+    } catch (error) {
+      this.dispatchEvent(new CustomEvent("failed", { detail: error }));
+    }
+  }
+}
+
+/**
+ * The frame's window once its own scripts have run.
+ * @param {HTMLIFrameElement} frame
+ * @returns {Promise<any>}
+ */
+async function loaded(frame) {
+  const view = /** @type {any} */ (frame.contentWindow);
+  if (!view?.boot) await new Promise((resolve) => frame.addEventListener("load", resolve, { once: true }));
+  const window = /** @type {any} */ (frame.contentWindow);
+  if (!window?.boot) throw new StageError("the frame did not load");
+  return window;
+}
