@@ -51,6 +51,10 @@ func (l Law) At(u float64) Motion {
 		sin, cos := math.Sin(2*math.Pi*u), math.Cos(2*math.Pi*u)
 		return Motion{u - sin/(2*math.Pi), 1 - cos, 2 * math.Pi * sin}
 	case Polynomial:
+		if u > 0.5 { // the second half mirrors the first, so rounding cannot pass 1
+			m := l.At(1 - u)
+			return Motion{1 - m.Lift, m.Velocity, -m.Acceleration}
+		}
 		// Each product is rounded before it is added to, on every processor.
 		down := 1 - u
 		return Motion{

@@ -80,14 +80,14 @@ func (w *Wheel) Problems() []Problem {
 			Say: phrase.Of("wheel.no-room", "needed", phrase.Num(ceil(whole*deg, 0), 0),
 				"cure", phrase.Num(below(360*travel/whole), 0))})
 	}
-	if c := w.ramps[CentreTrack]; c.hysteresisM >= c.flankM {
+	if c := w.ramps[CentreTrack]; c.hysteresisM > c.flankM-1e-9 {
 		out = append(out, Problem{Key: "selector.roller_hysteresis_m", Grave: true,
 			Say: phrase.Of("wheel.hysteresis-wide", "hysteresis", phrase.Num(c.hysteresisM, 3),
 				"flank", phrase.Num(c.flankM, 3))})
 	}
 	// Inside the crossover no line is fed, so the centre contact must already
 	// stand for the floor there.
-	if narrow := w.ramps[CentreTrack].contactM/2 - w.ramps[CentreTrack].hysteresisM/2; w.crossoverHalfM >= narrow {
+	if narrow := w.ramps[CentreTrack].contactM/2 - w.ramps[CentreTrack].hysteresisM/2; w.crossoverHalfM > narrow-1e-9 {
 		out = append(out, Problem{Key: "selector.crossover_half_m", Grave: true,
 			Say: phrase.Of("wheel.crossover-wide", "crossover", phrase.Num(w.crossoverHalfM, 3),
 				"zone", phrase.Num(narrow, 3))})
