@@ -1,0 +1,401 @@
+package relay
+
+import (
+	"math"
+
+	"wheelroom/physics/phrase"
+)
+
+// Currents that no longer matter, in units of the coil's pick-up current.
+const (
+	snapShare  = 1e-6 // this near its target a current is there
+	tieTight   = 1e-5 // disturbances down to this are followed in a coil on its way
+	tieLoose   = 2e-3 // and down to this in a coil that rests clear of its thresholds
+	tieStrong  = 1e-2 // from here on a tie is never left out
+	clearShare = 0.05 // "clear": this far from any threshold
+)
+
+// clusterMost bounds the clusters made of weak ties: the work of finding the
+// modes grows with the cube, and 12 coils take some tens of microseconds.
+const clusterMost = 12
+
+// diodeHair is the voltage by which a diode must be wrong before it flips. It
+// keeps rounding from flipping it back.
+const diodeHair = 1e-9
+
+// Solve takes in everything set since the last one: new operating point, new
+// modes, new times of switching. It does nothing when nothing was set.
+func (s *State) Solve() {
+	if !s.dirty {
+		return
+	}
+	s.dirty = false
+	s.currents()
+	for k := range s.coils {
+		o := &s.coils[k]
+		o.since -= s.t
+		if o.forced == OpenCircuit {
+			s.amps[k] = 0
+		}
+	}
+	s.t, s.ampsT = 0, 0
+
+	if !s.settleDiodes() {
+		s.fail(phrase.Of("relay.diodes"))
+		s.stuck = true
+	}
+	s.aim()
+	s.transient()
+	s.watchAll()
+}
+
+func (s *State) fail(p phrase.Phrase) {
+	if s.err.ID == "" {
+		s.err = p
+	}
+}
+
+// load puts the conductances of the present topology into a mesh and takes
+// its nodes away.
+func (s *State) load(m *mesh, on []bool, coils bool) {
+	m.clear()
+	c := s.c
+	for i := range c.elements {
+		e := &c.elements[i]
+		g := 1 / e.Ohms
+		switch e.Kind {
+		case Make:
+			if !s.closed[e.Index] {
+				g = 1 / c.OpenOhm
+			}
+		case Rectifier:
+			if on[e.Index] {
+				g += 1 / c.OpenOhm
+			} else {
+				g = 1 / c.OpenOhm
+			}
+		case Winding:
+			if coils && s.coils[e.Index].forced != OpenCircuit {
+				g += 1 / leakOhm
+			} else {
+				g = 1 / leakOhm
+			}
+		}
+		m.g[c.plan.edge[i]] += g
+	}
+	c.plan.reduce(m)
+}
+
+// feed sets x to the currents which supplies and conducting diodes drive into
+// each node.
+func (s *State) feed(x []float64, on []bool) {
+	clear(x)
+	for i := range s.c.elements {
+		e := &s.c.elements[i]
+		if e.Kind == Supply || e.Kind == Rectifier && on[e.Index] {
+			j := e.Volts / e.Ohms
+			x[e.A] += j
+			x[e.B] -= j
+		}
+	}
+}
+
+// present solves for the node voltages with the coil currents as they are.
+func (s *State) present() {
+	s.feed(s.volts, s.on)
+	for k := range s.c.coils {
+		o := &s.c.coils[k]
+		s.volts[o.a] -= s.amps[k]
+		s.volts[o.b] += s.amps[k]
+	}
+	s.c.plan.solve(&s.open, s.volts)
+	s.voltsT = s.t
+}
+
+// settled solves for the node voltages with the coils as resistances.
+func (s *State) settled(v []float64, on []bool) {
+	s.load(&s.work.closed, on, true)
+	s.feed(v, on)
+	s.c.plan.solve(&s.work.closed, v)
+}
+
+// settleDiodes finds which diodes conduct at this instant.
+func (s *State) settleDiodes() bool {
+	s.load(&s.open, s.on, false)
+	s.present()
+	for round := 0; s.flip(s.on, s.volts, round); round++ {
+		if round > 4+4*len(s.on) {
+			return false
+		}
+		s.load(&s.open, s.on, false)
+		s.present()
+	}
+	return true
+}
+
+// flip turns over diodes whose state contradicts the voltages and reports
+// whether any did. The first rounds turn all of them, later ones only the
+// first, the least-index rule, which cannot go round in circles (Murty 1974,
+// Linear Algebra and its Applications 9, value from memory).
+func (s *State) flip(on []bool, v []float64, round int) bool {
+	any := false
+	for d, id := range s.c.diodes {
+		e := &s.c.elements[id]
+		drop := v[e.A] - v[e.B]
+		if on[d] && drop < e.Volts-diodeHair || !on[d] && drop > e.Volts+diodeHair {
+			on[d] = !on[d]
+			any = true
+			if round > 3 {
+				break
+			}
+		}
+	}
+	return any
+}
+
+// aim finds where the currents head for: with the diodes as they are, which
+// rules until one of them turns over, and with the diodes as they end up.
+func (s *State) aim() {
+	s.settled(s.restV, s.on)
+	s.windings(s.target, s.restV)
+	copy(s.headed, s.target)
+	copy(s.rest, s.on)
+	for round := 0; s.flip(s.rest, s.restV, round); round++ {
+		if round > 4+4*len(s.rest) {
+			s.fail(phrase.Of("relay.diodes"))
+			return
+		}
+		s.settled(s.restV, s.rest)
+		s.windings(s.headed, s.restV)
+	}
+}
+
+// windings turns node voltages into currents of the coils as resistances.
+func (s *State) windings(amps, v []float64) {
+	for k := range s.c.coils {
+		o := &s.c.coils[k]
+		if s.coils[k].forced == OpenCircuit {
+			amps[k] = 0
+			continue
+		}
+		amps[k] = (v[o.a] - v[o.b]) / o.spec.OhmR
+	}
+}
+
+// transient finds the coils that are on their way, the clusters they form,
+// and the modes of each.
+func (s *State) transient() {
+	w := &s.work
+	s.modes.reset()
+	s.settledT, s.slack = 0, 0
+	for d := range s.diodeAt {
+		s.diodeAt[d] = math.Inf(1)
+	}
+	w.live = w.live[:0]
+	for k := range s.coils {
+		w.index[k] = -1
+		e := s.amps[k] - s.target[k]
+		if math.Abs(e) <= snapShare*s.c.coils[k].spec.PickUpA {
+			if e != 0 {
+				s.amps[k] = s.target[k]
+				s.voltsT = -1
+			}
+			continue
+		}
+		w.index[k] = int32(len(w.live))
+		w.kick[k] = math.Abs(e)
+		w.live = append(w.live, CoilID(k))
+	}
+	if len(w.live) == 0 {
+		return
+	}
+	s.look()
+	s.tie()
+	s.spin()
+	s.aimDiodes()
+}
+
+// look finds the Thevenin resistances between the live coils, and takes in
+// those coils at rest which the live ones disturb.
+func (s *State) look() {
+	w, c := &s.work, s.c
+	cols := len(c.coils)
+	if len(w.rth) < cols*cols {
+		w.rth = make([]float64, cols*cols)
+		w.dio = make([]float64, len(c.diodes)*cols)
+	}
+	for i := 0; i < len(w.live); i++ {
+		j := w.live[i]
+		clear(w.x)
+		w.x[c.coils[j].a] += 1
+		w.x[c.coils[j].b] -= 1
+		c.plan.solve(&s.open, w.x)
+		for k := range c.coils {
+			o := &c.coils[k]
+			r := w.x[o.a] - w.x[o.b]
+			w.rth[i*cols+k] = r
+			if w.index[k] >= 0 || s.coils[k].forced == OpenCircuit {
+				continue
+			}
+			if push := math.Abs(r) * w.kick[j] / o.spec.OhmR; push > s.tolerance(CoilID(k))*o.spec.PickUpA {
+				w.index[k] = int32(len(w.live))
+				w.kick[k] = push
+				w.live = append(w.live, CoilID(k))
+			}
+		}
+		for d, id := range c.diodes {
+			e := &c.elements[id]
+			w.dio[d*cols+i] = w.x[e.A] - w.x[e.B]
+		}
+	}
+}
+
+// tolerance is the disturbance, in units of pick-up current, down to which a
+// coil is tied to the one that disturbs it.
+func (s *State) tolerance(k CoilID) float64 {
+	spec := &s.c.coils[k].spec
+	if math.Abs(s.amps[k]-s.target[k]) > tieLoose*spec.PickUpA {
+		return tieTight
+	}
+	i, margin := math.Abs(s.target[k]), clearShare*spec.PickUpA
+	if math.Abs(i-spec.PickUpA) < margin || math.Abs(i-spec.DropOutA) < margin {
+		return tieTight
+	}
+	return tieLoose
+}
+
+// tie groups the live coils into clusters, strongest ties first.
+func (s *State) tie() {
+	w, c := &s.work, s.c
+	n, cols := len(w.live), len(c.coils)
+	w.group = w.group[:0]
+	w.gain = w.gain[:0]
+	for i := range w.live {
+		w.group = append(w.group, int32(i))
+	}
+	// gain[i*n+j]: how far coil j moves the current of coil i, in pick-ups
+	for i, k := range w.live {
+		spec := &c.coils[k].spec
+		self := (spec.OhmR + w.rth[i*cols+int(k)]) * spec.PickUpA
+		for j, l := range w.live {
+			if i == j {
+				w.gain = append(w.gain, 0)
+				continue
+			}
+			w.gain = append(w.gain, math.Abs(w.rth[j*cols+int(k)])*w.kick[l]/self)
+		}
+	}
+	for level := tieStrong; level > tieTight/2; level /= 10 {
+		for i, k := range w.live {
+			least := math.Max(level, s.tolerance(k))
+			if level == tieStrong {
+				least = level
+			}
+			for j := range w.live {
+				if w.gain[i*n+j] >= least && w.group[i] != w.group[j] {
+					w.merge(w.group[i], w.group[j], level < tieStrong)
+				}
+			}
+		}
+	}
+	for i := range w.live {
+		out := 0.0
+		for j := range w.live {
+			if w.group[i] != w.group[j] {
+				out += w.gain[i*n+j]
+			}
+		}
+		s.slack = math.Max(s.slack, out)
+	}
+}
+
+// merge joins two groups under the lower number; a weak tie only if the
+// result stays small.
+func (w *scratch) merge(a, b int32, weak bool) {
+	if a > b {
+		a, b = b, a
+	}
+	if weak {
+		size := 0
+		for _, g := range w.group {
+			if g == a || g == b {
+				size++
+			}
+		}
+		if size > clusterMost {
+			return
+		}
+	}
+	for i, g := range w.group {
+		if g == b {
+			w.group[i] = a
+		}
+	}
+}
+
+// spin turns each cluster into modes.
+func (s *State) spin() {
+	w, c, m := &s.work, s.c, &s.modes
+	cols := len(c.coils)
+	for g := range w.live {
+		first := len(m.member)
+		for i, k := range w.live {
+			if w.group[i] == int32(g) {
+				m.member = append(m.member, k)
+			}
+		}
+		n := len(m.member) - first
+		if n == 0 {
+			continue
+		}
+		w.a = grow(w.a, n*n)
+		w.q = grow(w.q, n*n)
+		for x, k := range m.member[first:] {
+			for y, l := range m.member[first:] {
+				r := w.rth[int(w.index[k])*cols+int(l)]
+				if x == y {
+					r += c.coils[k].spec.OhmR
+				} else {
+					r = (r + w.rth[int(w.index[l])*cols+int(k)]) / 2
+				}
+				w.a[x*n+y] = r / math.Sqrt(s.henry(k)*s.henry(l))
+			}
+		}
+		jacobi(w.a, w.q, n)
+		s.addModes(first, n)
+	}
+}
+
+// addModes writes the cluster of n coils from member first on as weights of
+// exponentials.
+func (s *State) addModes(first, n int) {
+	w, m := &s.work, &s.modes
+	at := len(m.weight)
+	for k := 0; k < n; k++ {
+		rate := w.a[k*n+k]
+		m.rate = append(m.rate, rate)
+		s.settledT = math.Max(s.settledT, settledRates/rate)
+	}
+	m.weight = append(m.weight, w.q[:n*n]...)
+	for k := 0; k < n; k++ {
+		start := 0.0 // of mode k
+		for x, l := range m.member[first:] {
+			start += float64(w.q[x*n+k] * (s.amps[l] - s.target[l]) * math.Sqrt(s.henry(l)))
+		}
+		for x, l := range m.member[first:] {
+			m.weight[at+x*n+k] *= start / math.Sqrt(s.henry(l))
+		}
+	}
+	m.cluster = append(m.cluster, cluster{first: first, n: n, weight: at})
+}
+
+func (s *State) henry(k CoilID) float64 {
+	return s.c.coils[k].spec.HenryL * s.coils[k].slow
+}
+
+func grow(x []float64, n int) []float64 {
+	if cap(x) < n {
+		return make([]float64, n)
+	}
+	return x[:n]
+}
