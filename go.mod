@@ -14,4 +14,6 @@ require (
 	gonum.org/v1/gonum v0.17.0
 )
 
+require go.yaml.in/yaml/v3 v3.0.5 // indirect
+
 ignore ./web/check/node_modules

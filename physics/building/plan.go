@@ -161,5 +161,6 @@ func Evenly(name string, n int, storeyM float64) Plan {
 	for i := range n {
 		p.Floors = append(p.Floors, Floor{Name: strconv.Itoa(i + 1), HeightM: float64(i) * storeyM})
 	}
+	p.Selector.SpanDeg = SpanFor(p.TravelM())
 	return p
 }

@@ -23,3 +23,5 @@ const (
 
 // HoldS is how long a pressed button is held, seconds.
 const HoldS = 0.2
+
+const holdTicks = int64(HoldS / GridS)

@@ -38,14 +38,14 @@ func (m *Machine) mustDo(in Input) {
 	}
 }
 
-// Do records an input and carries it out when its time comes; a time already
-// past means now. The phrase says why it cannot be, and is empty when all is
+// Do records an input and carries it out when its time comes: on the first
+// grid point not before it, and for a time already past on the next one. The phrase says why it cannot be, and is empty when all is
 // well: an unknown part, or a state the part does not have.
 func (m *Machine) Do(in Input) phrase.Phrase {
 	if why := m.fault(in); why.ID != "" {
 		return why
 	}
-	in.TimeS = max(in.TimeS, m.timeS)
+	in.TimeS = math.Ceil(max(in.TimeS, m.timeS)/GridS-1e-6) * GridS
 	at := m.applied + sort.Search(len(m.inputs)-m.applied, func(i int) bool { return m.inputs[m.applied+i].TimeS > in.TimeS })
 	m.inputs = append(m.inputs, Input{})
 	copy(m.inputs[at+1:], m.inputs[at:])
@@ -102,7 +102,7 @@ func (m *Machine) apply(in Input) {
 		i := m.indexes.switchOf[string(in.Part)]
 		for f, b := range m.indexes.button {
 			if b == i {
-				m.held[f] = m.timeS + HoldS
+				m.held[f] = m.tick + holdTicks
 				m.nextBack = min(m.nextBack, m.held[f])
 			}
 		}
@@ -173,5 +173,5 @@ func (m *Machine) restore(part string, g int) {
 
 // AllDone tells that nothing recorded is still to be carried out.
 func (m *Machine) AllDone() bool {
-	return m.applied == len(m.inputs) && math.IsInf(m.nextBack, 1) && len(m.queue) == 0
+	return m.applied == len(m.inputs) && m.nextBack == never && len(m.queue) == 0
 }

@@ -55,7 +55,10 @@ func (m *Machine) Look(v *View) {
 	for i := range m.switches {
 		v.Switches[i] = m.switches[i] == 1
 	}
-	v.Volts = m.circuit.AppendVolts(v.Volts[:0])
+	v.Volts = sized(v.Volts, m.wiring.Net.Nodes())
+	for node := range v.Volts {
+		v.Volts[node] = m.circuit.Volts(relay.Node(node))
+	}
 }
 
 // camIn is where the cam stands, 0 dropped to 1 in: it travels while its coil

@@ -25,6 +25,9 @@ import (
 // GridS is the fixed step of the machine, seconds.
 const GridS = 0.005
 
+// never is a tick no run reaches.
+const never = math.MaxInt64
+
 // Options say how a run begins. The zero value starts at the lowest landing
 // with every relay as fast as the plan says.
 type Options struct {
@@ -57,14 +60,15 @@ type state struct {
 	drive    drive.State
 	circuit  *relay.State
 	feed     drive.Feed
-	switches []uint8   // by switch: 0 or 1, or a Stand
-	forced   []force   // by switch
-	welded   []weld    // by contact
-	lit      []bool    // by floor
-	heading  []bool    // by coil
-	turned   []int32   // by coil: the event that turned it
-	held     []float64 // by floor: when the button comes back, +Inf when it is not pressed
-	nextBack float64   // the least of held
+	switches []uint8 // by switch: 0 or 1, or a Stand
+	forced   []force // by switch
+	welded   []weld  // by contact
+	lit      []bool  // by floor
+	heading  []bool  // by coil
+	turned   []int32 // by coil: the event that turned it
+	held     []int64 // by floor: the tick at which the button comes back, never when it is not pressed
+	nextBack int64   // the least of held
+	micros   int64   // rounds of micro: where the run stands, to the last happening
 	door     door
 	camTurnS float64
 	atFloor  int
@@ -195,12 +199,12 @@ func (m *Machine) begin() {
 		switches: make([]uint8, len(m.edges.parts)), forced: make([]force, len(m.edges.parts)),
 		welded: make([]weld, contacts),
 		lit:    make([]bool, n), heading: make([]bool, coils), turned: make([]int32, coils),
-		held: make([]float64, n), nextBack: math.Inf(1), atFloor: -1,
+		held: make([]int64, n), nextBack: never, atFloor: -1,
 	}
 	m.door.openS, m.door.closeS = m.plan.Door.OpenS, m.plan.Door.CloseS
 	m.find()
 	for f := range m.held {
-		m.held[f] = math.Inf(1)
+		m.held[f] = never
 	}
 	for i := range m.turned {
 		m.turned[i] = -1
@@ -219,7 +223,7 @@ func (m *Machine) begin() {
 	m.Advance(1)
 	m.atFloor = m.levelAt()
 	m.tick, m.timeS, m.wantS, m.camTurnS = 0, 0, 0, math.Inf(-1)
-	m.events, m.queue, m.burst, m.burstS = nil, nil, 0, 0
+	m.events, m.queue, m.burst, m.burstS, m.micros = nil, nil, 0, 0, 0
 	for i := range m.turned {
 		m.turned[i] = -1
 	}

@@ -37,7 +37,7 @@ func (m *Machine) Replay() *Machine {
 		panic("lift: a plan that made one machine does not make another: " + err.Error())
 	}
 	r.inputs = slices.Clone(m.inputs)
-	for r.stopped == "" && (r.timeS < m.timeS || len(r.events) < len(m.events)) {
+	for r.micros < m.micros {
 		r.micro()
 	}
 	r.wantS = m.wantS
@@ -75,7 +75,7 @@ func (m *Machine) Hash() uint64 {
 		float(m.circuit.CoilA(id))
 	}
 	for _, back := range m.held {
-		float(back)
+		number(uint64(back))
 	}
 	number(uint64(len(m.events)))
 	h.Write([]byte(m.stopped))

@@ -38,6 +38,7 @@ const (
 // micro carries out one happening, or, if none is due, runs to the next
 // moment at which one may be, at most to the next grid point.
 func (m *Machine) micro() {
+	m.micros++
 	if len(m.queue) > 0 {
 		h := m.queue[0]
 		m.queue = m.queue[:copy(m.queue, m.queue[1:])]
@@ -56,10 +57,6 @@ func (m *Machine) micro() {
 	relayS := m.circuit.Next()
 	shorten(relayS)
 	shorten(m.door.next())
-	if m.applied < len(m.inputs) {
-		shorten(m.inputs[m.applied].TimeS - m.timeS)
-	}
-	shorten(m.nextBack - m.timeS)
 	h = max(h, 0)
 	moved, met := m.travel(h)
 	if moved < h {
@@ -77,24 +74,29 @@ func (m *Machine) micro() {
 }
 
 // due queues inputs and buttons whose time has come; it reports whether any
-// had.
+// had. Both come on grid points only: whoever pushes a button while the
+// machine is held at an event between two of them is heard at the next, and a
+// replay, which does not stop there, hears it at the same moment.
 func (m *Machine) due() bool {
+	if m.timeS != float64(m.tick)*GridS {
+		return false
+	}
+	if m.nextBack <= m.tick {
+		for f, back := range m.held {
+			if back <= m.tick {
+				m.held[f] = never
+				m.queue = append(m.queue, happening{kind: buttonBack, index: f, cause: -1})
+			}
+		}
+		m.nextBack = slices.Min(m.held)
+		return true
+	}
 	if m.applied < len(m.inputs) && m.inputs[m.applied].TimeS <= m.timeS {
 		m.queue = append(m.queue, happening{kind: inputDue, index: m.applied, cause: -1})
 		m.applied++
 		return true
 	}
-	if m.nextBack > m.timeS {
-		return false
-	}
-	for f, back := range m.held {
-		if back <= m.timeS {
-			m.held[f] = math.Inf(1)
-			m.queue = append(m.queue, happening{kind: buttonBack, index: f, cause: -1})
-		}
-	}
-	m.nextBack = slices.Min(m.held)
-	return true
+	return false
 }
 
 // travel moves the masses for h seconds, or up to the first edge the car
