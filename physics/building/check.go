@@ -15,9 +15,6 @@ const (
 	// The car's nominal speed may differ from what motor, gear and sheave give
 	// by the slip of a loaded motor and a little more.
 	speedTolerance = 0.08
-	// Three levers side by side need this much of the rim, and a terminal this
-	// much of the ring (some 5 mm at 150 mm radius); common practice, no source.
-	minStationDeg, minPitchDeg = 4.0, 2.0
 	// Overload is taken as 110 % of the rated load.
 	overload = 1.10
 	// The counterweight carries the car and 40 to 50 % of the rated load
@@ -25,8 +22,9 @@ const (
 	minBalance, maxBalance = 0.40, 0.50
 )
 
-// checker makes the checks that need more than one value. A check is left out
-// when one of its values could not be read.
+// checker makes the checks that need more than one value and no more than
+// arithmetic; what needs the wheel or the drive itself is package survey's. A
+// check is left out when one of its values could not be read.
 type checker struct {
 	plan     *Plan
 	read     []document.Problem
@@ -48,12 +46,10 @@ func (c *checker) all() {
 	c.heights()
 	if c.sound("floors") && len(c.problems) == 0 && len(c.plan.Floors) >= minFloors {
 		c.advance()
-		c.wheel()
 	}
 	c.lift()
 	c.machine()
-	c.tracks()
-	c.limits()
+	c.zone()
 	c.control()
 }
 
@@ -210,79 +206,21 @@ func smallestStorey(p *Plan) (storeyM float64, below int) {
 	return storeyM, below
 }
 
-// wheel: stations, ramps and terminals must find room on one turn.
-func (c *checker) wheel() {
-	s := c.plan.Selector
+// zone: the centre contact must be made wherever the car can stop, and not
+// yet where it begins to slow down.
+func (c *checker) zone() {
+	s, vane := c.plan.Selector, c.plan.Shaft.VaneHalfM
+	if c.sound("shaft.vane_half_m", "selector.zone_half_m") && vane >= s.ZoneHalfM {
+		c.fail("shaft.vane_half_m", "vane-over-zone", "vane", document.Plain(vane), "zone", document.Plain(s.ZoneHalfM))
+	}
 	if !c.sound("selector") {
 		return
 	}
-	travel := c.plan.TravelM()
-	degPerM := s.SpanDeg / travel
-	// At a terminal landing the leading ramp stands the advance beyond the
-	// last station, and must not reach the first one from behind.
-	beyondM := max(s.AdvanceUpM, s.AdvanceDownM) + s.AdvanceContactM + s.RollerHysteresisM
-	if s.SpanDeg+beyondM*degPerM >= 360 {
-		c.fail("selector.span_deg", "span-over-turn", "span", document.Plain(s.SpanDeg), "beyond", number(beyondM*degPerM, 0, +1),
-			"most", number(360/(1+beyondM/travel), 0, -1))
-	}
-	storey, below := smallestStorey(c.plan)
-	if deg := storey * degPerM; deg < minStationDeg {
-		c.fail("selector.span_deg", "stations-too-close", "span", document.Plain(s.SpanDeg), "deg", number(deg, 1, -1),
-			"below", c.plan.Floors[below].Name, "above", c.plan.Floors[below+1].Name,
-			"least", number(minStationDeg*travel/storey, 0, +1))
-	}
-	boundaries := float64(len(c.plan.Floors) - 1)
-	pitchDeg := s.SpanDeg / (boundaries * s.TerminalsPerFloor)
-	if pitchDeg < minPitchDeg {
-		c.fail("selector.terminals_per_floor", "terminals-too-close", "terminals", document.Plain(s.TerminalsPerFloor),
-			"deg", number(pitchDeg, 1, -1), "least", document.Plain(minPitchDeg),
-			"most", number(s.SpanDeg/(boundaries*minPitchDeg), 1, -1))
-	}
-	if ring := s.SpanDeg + float64(s.LiveTerminals)*pitchDeg; ring > 360 {
-		c.fail("selector.live_terminals", "ring-over-turn", "live", s.LiveTerminals, "ring", number(ring, 0, +1),
-			"most", number(360/(1+float64(s.LiveTerminals)/(boundaries*s.TerminalsPerFloor)), 0, -1))
-	}
-}
-
-// tracks: what the rollers, the brush and the crossover do must not overlap
-// where the circuit needs them one after the other.
-func (c *checker) tracks() {
-	s := c.plan.Selector
-	if c.sound("selector.crossover_half_m", "selector.zone_half_m") && s.CrossoverHalfM >= s.ZoneHalfM {
-		c.fail("selector.crossover_half_m", "crossover-over-zone", "crossover", document.Plain(s.CrossoverHalfM),
-			"zone", document.Plain(s.ZoneHalfM))
-	}
 	for _, way := range advances(s) {
-		if least := s.ZoneHalfM + s.AdvanceContactM; c.sound("selector") && way.m < least {
+		if least := s.ZoneHalfM + s.AdvanceContactM; way.m < least {
 			c.fail(way.path, "advance-in-zone", "advance", document.Plain(way.m), "least", number(least, 2, +1),
 				"zone", document.Plain(s.ZoneHalfM))
 		}
-	}
-	if !c.sound("selector.terminal_width", "selector.brush_width") {
-		return
-	}
-	switch sum := s.TerminalWidth + s.BrushWidth; {
-	case sum <= 1:
-		c.warn("selector.brush_width", "lamp-blinks", "sum", number(sum, 2, 0), "least", number(1.05-s.TerminalWidth, 2, +1))
-	case sum >= 2:
-		c.warn("selector.brush_width", "lamp-never-dark", "sum", number(sum, 2, 0), "most", number(1.95-s.TerminalWidth, 2, -1))
-	}
-}
-
-// limits: vane, stop limit and final limit follow each other outward.
-func (c *checker) limits() {
-	s := c.plan.Shaft
-	if c.sound("shaft.vane_half_m", "selector.zone_half_m") && s.VaneHalfM >= c.plan.Selector.ZoneHalfM {
-		c.fail("shaft.vane_half_m", "vane-over-zone", "vane", document.Plain(s.VaneHalfM),
-			"zone", document.Plain(c.plan.Selector.ZoneHalfM))
-	}
-	if c.sound("shaft.vane_half_m", "shaft.stop_limit_m") && s.StopLimitM <= s.VaneHalfM {
-		c.fail("shaft.stop_limit_m", "stop-limit-in-vane", "limit", document.Plain(s.StopLimitM),
-			"vane", document.Plain(s.VaneHalfM))
-	}
-	if c.sound("shaft.stop_limit_m", "shaft.final_limit_m") && s.FinalLimitM <= s.StopLimitM {
-		c.fail("shaft.final_limit_m", "final-limit-first", "final", document.Plain(s.FinalLimitM),
-			"stop", document.Plain(s.StopLimitM))
 	}
 }
 

@@ -1,0 +1,74 @@
+// Package assets holds what ships with the program: buildings and words. The
+// type is in the package fonts below it. Nothing here is read from a disk at
+// run time.
+package assets
+
+import (
+	"embed"
+	"io/fs"
+	"path"
+	"strings"
+)
+
+//go:embed buildings/*.yaml words
+var files embed.FS
+
+// A Building is one building file that ships. ID is its name without
+// ".yaml", fit for an address.
+type Building struct {
+	ID   string
+	Text []byte
+}
+
+// first is the building a newcomer sees.
+const first = "tidemill-house"
+
+// Buildings returns the shipped building files: the first to show, then the
+// others by ID.
+func Buildings() []Building {
+	var all []Building
+	for _, name := range names("buildings") {
+		b := Building{ID: strings.TrimSuffix(name, ".yaml"), Text: text("buildings/" + name)}
+		if b.ID == first {
+			all = append([]Building{b}, all...)
+			continue
+		}
+		all = append(all, b)
+	}
+	return all
+}
+
+// Languages returns the tags of the languages there are words in, sorted.
+func Languages() []string { return names("words") }
+
+// Words returns the message files of one language, by name of the file; none
+// for a language there is not.
+func Words(language string) [][]byte {
+	var all [][]byte
+	for _, name := range names(path.Join("words", language)) {
+		all = append(all, text(path.Join("words", language, name)))
+	}
+	return all
+}
+
+// names lists a folder, sorted by name.
+func names(folder string) []string {
+	entries, err := fs.ReadDir(files, folder)
+	if err != nil {
+		return nil
+	}
+	var out []string
+	for _, e := range entries {
+		out = append(out, e.Name())
+	}
+	return out
+}
+
+// text returns a file that was listed, so it is there.
+func text(name string) []byte {
+	b, err := files.ReadFile(name)
+	if err != nil {
+		panic("assets: " + err.Error())
+	}
+	return b
+}
