@@ -1,0 +1,33 @@
+// Package course is the lessons that ship with the program, one file each.
+//
+// The files are read by package script and proved by package tutor; this
+// package only hands them out, in the order of the course.
+package course
+
+import "embed"
+
+// order is the course: lessons by the names of their files.
+var order = []string{"two-calls"}
+
+//go:embed *.yaml
+var files embed.FS
+
+// A File is one lesson as it is written.
+type File struct {
+	Name string // "two-calls.yaml"
+	Text []byte
+}
+
+// Files returns the lessons in the order of the course.
+func Files() []File {
+	list := make([]File, len(order))
+	for i, id := range order {
+		name := id + ".yaml"
+		text, err := files.ReadFile(name)
+		if err != nil {
+			panic("course: " + err.Error())
+		}
+		list[i] = File{Name: name, Text: text}
+	}
+	return list
+}

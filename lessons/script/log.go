@@ -1,0 +1,86 @@
+package script
+
+import "wheelroom/physics/lift"
+
+// A Log is what is known of one item's run so far: the machine's events and
+// where the car was, from the machine's start on. Whoever runs the machine
+// fills it; conditions, claims and facts are read from it. A condition, claim
+// or fact sees nothing that is not in the log yet.
+type Log struct {
+	Start   string       // floor the car started from
+	Events  []lift.Event // in causal order
+	Path    []Place      // at equal or shorter steps than events are apart
+	NowS    float64      // how far the log reaches
+	Asked   bool         // the frozen frame has been reached
+	FrozenS float64      // the instant of the frozen frame
+	Before  int          // number of events before the frozen frame
+}
+
+// A Place is where the car was at an instant.
+type Place struct{ TimeS, HeightM, SpeedMS float64 }
+
+// Freeze marks the present as the frozen frame: what comes after it is asked.
+func (l *Log) Freeze() { l.Asked, l.FrozenS, l.Before = true, l.NowS, len(l.Events) }
+
+// asked returns the events after the frozen frame, none before it is reached.
+func (l *Log) asked() []lift.Event {
+	if !l.Asked {
+		return nil
+	}
+	return l.Events[l.Before:]
+}
+
+// place returns the car's height and speed at an instant of the log, between
+// two entries of the path on the straight line.
+func (l *Log) place(timeS float64) (heightM, speedMS float64) {
+	path := l.Path
+	if len(path) == 0 {
+		return 0, 0
+	}
+	low, high := 0, len(path)-1
+	for low < high {
+		mid := (low + high) / 2
+		if path[mid].TimeS < timeS {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	b := path[low]
+	if low == 0 || b.TimeS <= timeS {
+		return b.HeightM, b.SpeedMS
+	}
+	a := path[low-1]
+	share := (timeS - a.TimeS) / (b.TimeS - a.TimeS)
+	return a.HeightM + float64(share*(b.HeightM-a.HeightM)), a.SpeedMS + float64(share*(b.SpeedMS-a.SpeedMS))
+}
+
+// quietS is for how long nothing may have happened before a run counts as
+// idle, seconds; the trace uses the same time.
+const quietS = 2.0
+
+// idle reports whether the machine has come to rest for good: no call, door
+// closed, car at a floor, every relay out but those of the safety line and
+// the level, and nothing changed for quietS.
+func (l *Log) idle() bool {
+	if n := len(l.Events); n > 0 && l.NowS-l.Events[n-1].TimeS < quietS {
+		return false
+	}
+	seen := map[lift.Part]bool{}
+	for i := len(l.Events) - 1; i >= 0; i-- {
+		e := l.Events[i]
+		if seen[e.Part] {
+			continue
+		}
+		seen[e.Part] = true
+		family, name := split(e.Part)
+		switch {
+		case e.Part == "stop" && e.State == "-",
+			e.Part == "door" && e.State == "open",
+			family == "call" && e.State == "1",
+			family == "relay" && e.State == "1" && name != "safety" && name != "level":
+			return false
+		}
+	}
+	return true
+}
