@@ -55,6 +55,7 @@ type Train struct {
 	fast, slow curve
 	motorJ     float64 // handwheel and rotor, kg·m²
 	leverM     float64 // metres of car for one radian of the motor shaft
+	carKG      float64 // empty
 	massKG     float64 // car, counterweight and ropes as they move with the car
 	balanceKG  float64 // empty car less counterweight
 	ropeKGPerM float64 // all falls, for each metre of car travel
@@ -84,6 +85,7 @@ func NewTrain(p *building.Plan) Train {
 		slow:       newCurve(SynchronousRadS(m.SupplyHz, m.SlowPoles), p.Motor.SlowBreakdownNM, p.Motor.SlowBreakdownSlip, p.Motor.SlowStatorRatio),
 		motorJ:     m.HandwheelKGM2 + m.RotorKGM2,
 		leverM:     m.SheaveDiameterM / 2 / (m.GearRatio * roping),
+		carKG:      l.CarKG,
 		balanceKG:  -l.Balance * l.RatedLoadKG,
 		ropeKGPerM: l.RopeKGPerM * roping,
 		travelM:    travel,
@@ -109,15 +111,15 @@ func NewTrain(p *building.Plan) Train {
 }
 
 // steps returns the lag the integrator works with and the longest step it may
-// take: half the shortest time constant of shaft and airgap torque together.
-// A lag too short to matter at any step is taken as none.
+// take: a quarter of the shortest time constant of shaft and airgap torque
+// together. A lag too short to matter at any step is taken as none.
 func steps(lagS, slopeNMS, inertia float64) (lag, finest float64) {
 	const longest, shortest = 5e-3, 5e-5
 	rate := slopeNMS / inertia
 	if lagS < 4*shortest {
-		return 0, min(max(0.5/rate, shortest), longest)
+		return 0, min(max(0.25/rate, shortest), longest)
 	}
-	return lagS, min(max(0.5*min(lagS, sqrt(lagS/rate)), shortest), longest)
+	return lagS, min(max(0.25*min(lagS, sqrt(lagS/rate)), shortest), longest)
 }
 
 // A State is the machine at one instant, a plain value: copy it to go back.
