@@ -86,7 +86,7 @@ func NewTrain(p *building.Plan) Train {
 		motorJ:     m.HandwheelKGM2 + m.RotorKGM2,
 		leverM:     m.SheaveDiameterM / 2 / (m.GearRatio * roping),
 		carKG:      l.CarKG,
-		balanceKG:  -l.Balance * l.RatedLoadKG,
+		balanceKG:  -float64(l.Balance * l.RatedLoadKG),
 		ropeKGPerM: l.RopeKGPerM * roping,
 		travelM:    travel,
 		shaftNM:    m.ShaftFrictionNM,
@@ -102,7 +102,7 @@ func NewTrain(p *building.Plan) Train {
 	t.guideNM = l.GuideFrictionN * t.leverM
 	// Of two falls one hangs still and the other runs at twice the car's
 	// speed, so the rope's energy grows with the square of the roping.
-	t.massKG = 2*l.CarKG + l.Balance*l.RatedLoadKG + l.RopeKGPerM*travel*roping*roping
+	t.massKG = float64(2*l.CarKG) + float64(l.Balance*l.RatedLoadKG) + float64(l.RopeKGPerM*travel*roping*roping)
 	if !(t.motorJ > 0) {
 		panic("drive: motor shaft without inertia")
 	}
@@ -158,11 +158,14 @@ func (t *Train) AccelMS2(s *State) float64 {
 	b := t.bind(s.LoadKG)
 	dir := sign(s.OmegaRadS)
 	if dir == 0 {
-		dir = b.breaks(s.AirgapNM+s.HandNM, t.brakeNM*(1-s.BrakeLift), s.CarM)
+		dir = b.breaks(s.AirgapNM+s.HandNM, t.brakeLeft(s), s.CarM)
 	}
 	if dir == 0 {
 		return 0
 	}
-	a, _ := b.accel(dir, s.AirgapNM+s.HandNM, t.brakeNM*(1-s.BrakeLift), s.CarM)
+	a, _ := b.accel(dir, s.AirgapNM+s.HandNM, t.brakeLeft(s), s.CarM)
 	return a * t.leverM
 }
+
+// brakeLeft returns the torque with which the brake still grips, N·m.
+func (t *Train) brakeLeft(s *State) float64 { return float64(t.brakeNM * (1 - s.BrakeLift)) }

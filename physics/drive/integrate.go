@@ -13,7 +13,7 @@ type way struct {
 // advance moves the state on by dt, or to the instant before that at which the
 // shaft comes to rest or breaks away, and returns the time it took.
 func (w *way) advance(s *State, dt float64) float64 {
-	brake := w.t.brakeNM * (1 - s.BrakeLift)
+	brake := w.t.brakeLeft(s)
 	dir := sign(s.OmegaRadS)
 	if dir == 0 {
 		if dir = w.breaks(w.airgap(s.OmegaRadS, s.AirgapNM)+w.handNM, brake, s.CarM); dir == 0 {
@@ -84,7 +84,7 @@ func (w *way) rest(s *State, brake, dt float64) float64 {
 		// Held at 0, free at dt: halve down to the instant.
 		lo, hi := 0.0, dt
 		for hi-lo > 1e-9 {
-			if mid := lo + (hi-lo)/2; free(mid) {
+			if mid := lo + float64((hi-lo)/2); free(mid) {
 				hi = mid
 			} else {
 				lo = mid

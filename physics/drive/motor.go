@@ -41,19 +41,19 @@ func newCurve(syncRadS, breakdownNM, breakdownSlip, statorRatio float64) curve {
 	}
 	return curve{
 		syncRadS: syncRadS, perSync: 1 / syncRadS,
-		p: 2 * (1 + a*sb) * sb * breakdownNM, q: 2 * a * sb * sb, r: sb * sb, a: a,
+		p: float64(2 * (1 + float64(a*sb)) * sb * breakdownNM), q: float64(2 * a * sb * sb), r: float64(sb * sb), a: a,
 	}
 }
 
 // at returns the steady torque at a slip, positive with the field.
 func (c *curve) at(slip float64) float64 {
-	return c.p * slip / (float64((slip+c.q)*slip) + c.r)
+	return float64(c.p*slip) / (float64((slip+c.q)*slip) + c.r)
 }
 
 // torque returns the steady torque at a shaft speed with the field turning in
 // the given direction, +1 or -1.
 func (c *curve) torque(omega, dir float64) float64 {
-	return dir * c.at(1-float64(dir*omega)*c.perSync)
+	return float64(dir * c.at(1-float64(dir*omega*c.perSync)))
 }
 
 // slope returns the fall of torque for a rise of speed at synchronous speed,

@@ -23,6 +23,22 @@ func RatedSpeedMS(p *building.Plan) float64 {
 	return omega * t.leverM
 }
 
+// SheaveNeededM returns the sheave diameter, metres, at which RatedSpeedMS would
+// be the plan's rated speed, all else unchanged; 0 where the motor does not
+// carry the load.
+func SheaveNeededM(p *building.Plan) float64 {
+	q := *p
+	// A wider sheave loads the motor more, so the proportion is taken again.
+	for range 6 {
+		given := RatedSpeedMS(&q)
+		if given == 0 {
+			return 0
+		}
+		q.Machine.SheaveDiameterM *= p.Machine.RatedSpeedMS / given
+	}
+	return q.Machine.SheaveDiameterM
+}
+
 // SynchronousSpeedMS returns the car's speed, m/s, at the speed of a winding's
 // field.
 func SynchronousSpeedMS(p *building.Plan, w Winding) float64 {

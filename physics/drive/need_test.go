@@ -26,7 +26,15 @@ func TestRatedSpeed(t *testing.T) {
 	// A plan's limit: within 8 % of the speed it names.
 	assert.InEpsilon(t, p.Machine.RatedSpeedMS, RatedSpeedMS(&p), 0.08)
 
+	for _, rated := range []float64{0.6, 1.0, 1.4} {
+		q := house()
+		q.Machine.RatedSpeedMS = rated
+		q.Machine.SheaveDiameterM = SheaveNeededM(&q)
+		assert.InDelta(t, rated, RatedSpeedMS(&q), 1e-4)
+	}
+
 	p.Motor.FastBreakdownNM = 20
+	assert.Zero(t, SheaveNeededM(&p))
 	assert.Zero(t, RatedSpeedMS(&p), "a motor that does not carry the load")
 }
 

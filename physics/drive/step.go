@@ -3,12 +3,13 @@ package drive
 // A bound is the train with a load in the car: what the equation of motion
 // needs at every stage of a step.
 //
-// Through the gear goes the torque W = load + loadJ·α, counted at the motor
-// shaft of a gear without loss. Driven by the motor it takes W/η of it; driving
-// the motor, W < 0 in the direction of turning, it leaves W·η' with it, η' the
-// reverse efficiency. So, in the direction of turning,
+// Counted in the direction of turning, the gear has to pass on the torque
+// W = load + guides + loadJ·α, as it would be at the motor shaft without loss.
+// Where W > 0 the motor drives and gives W/η for it; where W < 0 the load
+// drives and W·η' of it arrives, η' being the reverse efficiency, or 0 for a
+// self-locking gear, which lets nothing through. So
 //
-//	motorJ·α = T − shaft − brake − g(load + guides + loadJ·α)
+//	motorJ·α = T − shaft − brake − (W/η or W·η')
 type bound struct {
 	t                  *Train
 	loadJ              float64 // car, counterweight, load and ropes, kg·m²
@@ -17,14 +18,14 @@ type bound struct {
 }
 
 func (t *Train) bind(loadKG float64) bound {
-	j := (t.massKG + loadKG) * t.leverM * t.leverM
-	g := GravityMS2 * t.leverM
+	j := float64((t.massKG + loadKG) * t.leverM * t.leverM)
+	g := float64(GravityMS2 * t.leverM)
 	return bound{
 		t: t, loadJ: j,
 		perForward: 1 / (t.motorJ + float64(j*t.forward)),
 		perRev:     1 / (t.motorJ + float64(j*t.reverse)),
-		loadNM:     g * (t.balanceKG + loadKG + float64(t.ropeKGPerM*t.travelM)),
-		ropeNMPerM: g * 2 * t.ropeKGPerM,
+		loadNM:     float64(g * (t.balanceKG + loadKG + float64(t.ropeKGPerM*t.travelM))),
+		ropeNMPerM: float64(2 * g * t.ropeKGPerM),
 	}
 }
 
@@ -61,9 +62,9 @@ func (b *bound) excess(dir, torque, brake, carM float64) float64 {
 	t := b.t
 	load := float64(dir*(b.loadNM-float64(b.ropeNMPerM*carM))) + t.guideNM
 	if load > 0 {
-		load *= t.forward
+		load = float64(load * t.forward)
 	} else {
-		load *= t.reverse
+		load = float64(load * t.reverse)
 	}
 	return float64(dir*torque) - t.shaftNM - brake - load
 }
