@@ -10,8 +10,6 @@ import (
 
 // Relations between values, with the margin each one needs.
 const (
-	// An advance contact must break before the next landing's zone begins.
-	advanceMarginM = 0.05
 	// The car's nominal speed may differ from what motor, gear and sheave give
 	// by the slip of a loaded motor and a little more.
 	speedTolerance = 0.08
@@ -151,17 +149,6 @@ func (c *checker) machine() {
 	}
 }
 
-// AdvancePath returns the key under which a file gives an advance.
-func AdvancePath(s Selector, up bool) string {
-	switch {
-	case s.AdvanceUpM == s.AdvanceDownM:
-		return "selector.advance_m"
-	case up:
-		return "selector.advance_up_m"
-	}
-	return "selector.advance_down_m"
-}
-
 // advance: slowing down for one landing must begin after the landing before
 // it has been left.
 func (c *checker) advance() {
@@ -169,41 +156,15 @@ func (c *checker) advance() {
 	if !c.sound("selector.advance_m", "selector.advance_up_m", "selector.advance_down_m") {
 		return
 	}
-	storey, below := smallestStorey(c.plan)
-	for _, way := range advances(s) {
-		if way.m+advanceMarginM < storey {
+	storey, below := SmallestStorey(c.plan)
+	for _, way := range Advances(s) {
+		if way.M+advanceMarginM < storey-1e-9 {
 			continue
 		}
-		c.fail(way.path, "advance-over-storey", "advance", document.Plain(way.m),
-			"most", number(storey-advanceMarginM, 2, -1), "storey", number(storey, 2, 0),
+		c.fail(way.Path, "advance-over-storey", "advance", document.Plain(way.M),
+			"most", number(MostAdvanceM(c.plan), 2, 0), "storey", number(storey, 2, 0),
 			"below", c.plan.Floors[below].Name, "above", c.plan.Floors[below+1].Name)
 	}
-}
-
-type advance struct {
-	path string
-	m    float64
-}
-
-// advances returns the one advance both ways have, or both.
-func advances(s Selector) []advance {
-	up := advance{AdvancePath(s, true), s.AdvanceUpM}
-	if s.AdvanceUpM == s.AdvanceDownM {
-		return []advance{up}
-	}
-	return []advance{up, {AdvancePath(s, false), s.AdvanceDownM}}
-}
-
-// smallestStorey returns the least height between two landings and the index
-// of the lower one.
-func smallestStorey(p *Plan) (storeyM float64, below int) {
-	storeyM = math.Inf(1)
-	for i := 1; i < len(p.Floors); i++ {
-		if h := p.Floors[i].HeightM - p.Floors[i-1].HeightM; h < storeyM {
-			storeyM, below = h, i-1
-		}
-	}
-	return storeyM, below
 }
 
 // zone: the centre contact must be made wherever the car can stop, and not
@@ -216,9 +177,9 @@ func (c *checker) zone() {
 	if !c.sound("selector") {
 		return
 	}
-	for _, way := range advances(s) {
-		if least := s.ZoneHalfM + s.AdvanceContactM; way.m < least {
-			c.fail(way.path, "advance-in-zone", "advance", document.Plain(way.m), "least", number(least, 2, +1),
+	for _, way := range Advances(s) {
+		if least := s.ZoneHalfM + s.AdvanceContactM; way.M < least {
+			c.fail(way.Path, "advance-in-zone", "advance", document.Plain(way.M), "least", number(least, 2, +1),
 				"zone", document.Plain(s.ZoneHalfM))
 		}
 	}
