@@ -28,6 +28,9 @@ func Measure(text string, size float64, bold bool) float64 {
 	return float64(sum) * size / unitsPerEm
 }
 
+// Advance returns how far a rune moves the pen, in ems.
+func Advance(r rune, bold bool) float64 { return float64(extentOf(r, bold).advance) / unitsPerEm }
+
 // Missing returns the first rune of the text that the face lacks, or
 // utf8.RuneError and false when it has them all.
 func Missing(text string) (rune, bool) {

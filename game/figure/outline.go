@@ -54,10 +54,11 @@ func box(dst []Point, a, b Point, radius, tolerance float64) []Point {
 		return append(dst, a, Point{b.X, a.Y}, b, Point{a.X, b.Y})
 	}
 	const quarter = math.Pi / 2
+	dst = append(dst, Point{a.X + r, a.Y})
 	dst = arc(dst, b.X-r, a.Y+r, r, -quarter, 0, tolerance, true)
 	dst = arc(dst, b.X-r, b.Y-r, r, 0, quarter, tolerance, true)
 	dst = arc(dst, a.X+r, b.Y-r, r, quarter, 2*quarter, tolerance, true)
-	dst = arc(dst, a.X+r, a.Y+r, r, 2*quarter, 3*quarter, tolerance, true)
+	dst = arc(dst, a.X+r, a.Y+r, r, 2*quarter, 3*quarter, tolerance, false)
 	return dst
 }
 
