@@ -252,6 +252,23 @@ func TestNetworks(t *testing.T) {
 		assert.InDelta(t, 5.10, 12/-s.Amps(src), 0.01)
 		assert.InDelta(t, 9.65, s.Volts(b), 0.005)
 	})
+	t.Run("three supplies", func(t *testing.T) {
+		// OpenStax, University Physics vol. 2, Example 10.6: 0.5 V with 1 + 2
+		// ohm and 2.3 V with 5 + 1 + 2 ohm feed a node which 0.6 V drains
+		// through 1 ohm
+		c := New()
+		x, y, z, p := c.Node("x"), c.Node("y"), c.Node("z"), c.Node("p")
+		c.Source(x, 0, 0.5, 1)
+		one := c.Resistor(x, p, 2)
+		c.Source(y, 0, 2.3, 5)
+		two := c.Resistor(y, z, 1)
+		c.Resistor(z, p, 2)
+		three := c.Source(0, p, 0.6, 1)
+		s := seal(t, c)
+		assert.InDelta(t, 0.20, s.Amps(one), 1e-9)
+		assert.InDelta(t, 0.30, s.Amps(two), 1e-9)
+		assert.InDelta(t, 0.50, -s.Amps(three), 1e-9)
+	})
 }
 
 // A sneak path: coil A fed at 24 V, coil B behind its own open contact but

@@ -42,13 +42,18 @@ type Kind uint8
 
 // The kinds of element.
 const (
-	Supply Kind = iota
-	Resistance
-	Make // a contact, whichever way it rests
-	Winding
-	Filament
-	Rectifier
+	Source Kind = iota
+	Resistor
+	Contact
+	Coil
+	Lamp
+	Diode
 )
+
+// String returns the kind's name.
+func (k Kind) String() string {
+	return [...]string{"source", "resistor", "contact", "coil", "lamp", "diode"}[k]
+}
 
 // An Element is one two-pole of the network, as it was added. Ohms is the
 // internal resistance of a supply, the resistance in series of a conducting
@@ -127,17 +132,17 @@ func (c *Circuit) Node(name string) Node {
 // Source adds a supply of volts with ohms > 0 inside. Its current counts from
 // plus to minus through it, so it is negative while the supply delivers.
 func (c *Circuit) Source(plus, minus Node, volts, ohms float64) ElementID {
-	return c.add(Element{Kind: Supply, A: plus, B: minus, Ohms: ohms, Volts: volts})
+	return c.add(Element{Kind: Source, A: plus, B: minus, Ohms: ohms, Volts: volts})
 }
 
 // Resistor adds a resistance.
 func (c *Circuit) Resistor(a, b Node, ohms float64) ElementID {
-	return c.add(Element{Kind: Resistance, A: a, B: b, Ohms: ohms})
+	return c.add(Element{Kind: Resistor, A: a, B: b, Ohms: ohms})
 }
 
 // Lamp adds a lamp of constant resistance.
 func (c *Circuit) Lamp(name string, a, b Node, ohms float64) ElementID {
-	return c.add(Element{Kind: Filament, Name: name, A: a, B: b, Ohms: ohms})
+	return c.add(Element{Kind: Lamp, Name: name, A: a, B: b, Ohms: ohms})
 }
 
 // Diode adds a diode: DiodeVolts and DiodeOhm while it conducts.
@@ -146,7 +151,7 @@ func (c *Circuit) Diode(name string, anode, cathode Node) ElementID {
 }
 
 func (c *Circuit) diode(name string, anode, cathode Node, ohms float64) ElementID {
-	e := c.add(Element{Kind: Rectifier, Name: name, A: anode, B: cathode,
+	e := c.add(Element{Kind: Diode, Name: name, A: anode, B: cathode,
 		Ohms: ohms, Volts: DiodeVolts, Index: int32(len(c.diodes))})
 	c.diodes = append(c.diodes, e)
 	return e
@@ -155,7 +160,7 @@ func (c *Circuit) diode(name string, anode, cathode Node, ohms float64) ElementI
 // Contact adds a contact; closed is how it stands in a new State.
 func (c *Circuit) Contact(name string, a, b Node, closed bool) ContactID {
 	k := ContactID(len(c.contacts))
-	e := c.add(Element{Kind: Make, Name: name, A: a, B: b, Ohms: c.ClosedOhm, Index: int32(k)})
+	e := c.add(Element{Kind: Contact, Name: name, A: a, B: b, Ohms: c.ClosedOhm, Index: int32(k)})
 	c.contacts = append(c.contacts, contact{element: e, closed: closed})
 	return k
 }
@@ -164,14 +169,14 @@ func (c *Circuit) Contact(name string, a, b Node, closed bool) ContactID {
 // b to a: a is the end meant for the plus side.
 func (c *Circuit) Coil(name string, a, b Node, spec CoilSpec) CoilID {
 	k := CoilID(len(c.coils))
-	e := c.add(Element{Kind: Winding, Name: name, A: a, B: b, Ohms: spec.OhmR, Index: int32(k)})
+	e := c.add(Element{Kind: Coil, Name: name, A: a, B: b, Ohms: spec.OhmR, Index: int32(k)})
 	c.coils = append(c.coils, coil{element: e, a: a, b: b, spec: spec})
 	if err := spec.check(); err != nil {
 		c.fail("coil %s: %w", name, err)
 	}
 	switch spec.Suppression {
 	case ResistorAcross:
-		c.add(Element{Kind: Resistance, Name: name, A: a, B: b, Ohms: spec.SuppressorOhm})
+		c.add(Element{Kind: Resistor, Name: name, A: a, B: b, Ohms: spec.SuppressorOhm})
 	case DiodeAcross:
 		c.diode(name, b, a, DiodeOhm)
 	case DiodeResistorAcross:
@@ -222,7 +227,7 @@ func (c *Circuit) Seal() error {
 	}
 	supplied := false
 	for _, e := range c.elements {
-		supplied = supplied || e.Kind == Supply
+		supplied = supplied || e.Kind == Source
 	}
 	if !supplied {
 		c.fail("no supply")

@@ -21,7 +21,7 @@ func jacobi(a, q []float64, n int) {
 			for j := i + 1; j < n; j++ {
 				off := a[i*n+j]
 				ii, jj := a[i*n+i], a[j*n+j]
-				if math.Abs(off) <= 1e-17*math.Sqrt(math.Abs(ii))*math.Sqrt(math.Abs(jj)) {
+				if math.Abs(off) <= 1e-16*math.Sqrt(math.Abs(ii))*math.Sqrt(math.Abs(jj)) {
 					continue
 				}
 				turned = true

@@ -156,23 +156,23 @@ func rising(base float64, amp, rate []float64, level, p, q float64) float64 {
 		return math.Inf(1)
 	}
 	t := (p + q) / 2
-	for range 80 {
+	for range 100 {
 		f, slope := value(base, amp, rate, t)
 		if f >= level {
 			q = t
 		} else {
 			p = t
 		}
-		step := t - (f-level)/slope
-		if !(step > p && step < q) {
-			step = (p + q) / 2
+		last := t
+		t -= (f - level) / slope
+		if !(t > p && t < q) {
+			t = (p + q) / 2
 		}
-		if math.Abs(step-t) <= 1e-15*q || q-p <= 1e-15*q {
+		if math.Abs(t-last) <= 1e-15*q {
 			break
 		}
-		t = step
 	}
-	return q
+	return t
 }
 
 func value(base float64, amp, rate []float64, t float64) (f, slope float64) {

@@ -64,17 +64,17 @@ func (s *State) load(m *mesh, on []bool, coils bool) {
 		e := &c.elements[i]
 		g := 1 / e.Ohms
 		switch e.Kind {
-		case Make:
+		case Contact:
 			if !s.closed[e.Index] {
 				g = 1 / c.OpenOhm
 			}
-		case Rectifier:
+		case Diode:
 			if on[e.Index] {
 				g += 1 / c.OpenOhm
 			} else {
 				g = 1 / c.OpenOhm
 			}
-		case Winding:
+		case Coil:
 			if coils && s.coils[e.Index].forced != OpenCircuit {
 				g += 1 / leakOhm
 			} else {
@@ -92,7 +92,7 @@ func (s *State) feed(x []float64, on []bool) {
 	clear(x)
 	for i := range s.c.elements {
 		e := &s.c.elements[i]
-		if e.Kind == Supply || e.Kind == Rectifier && on[e.Index] {
+		if e.Kind == Source || e.Kind == Diode && on[e.Index] {
 			j := e.Volts / e.Ohms
 			x[e.A] += j
 			x[e.B] -= j
@@ -193,7 +193,7 @@ func (s *State) transient() {
 	}
 	w.live = w.live[:0]
 	for k := range s.coils {
-		w.index[k] = -1
+		w.index[k], w.stray[k] = -1, 0
 		e := s.amps[k] - s.target[k]
 		if math.Abs(e) <= snapShare*s.c.coils[k].spec.PickUpA {
 			if e != 0 {
@@ -237,11 +237,14 @@ func (s *State) look() {
 			if w.index[k] >= 0 || s.coils[k].forced == OpenCircuit {
 				continue
 			}
-			if push := math.Abs(r) * w.kick[j] / o.spec.OhmR; push > s.tolerance(CoilID(k))*o.spec.PickUpA {
-				w.index[k] = int32(len(w.live))
-				w.kick[k] = push
-				w.live = append(w.live, CoilID(k))
+			push := math.Abs(r) * w.kick[j] / o.spec.OhmR
+			if push <= s.tolerance(CoilID(k))*o.spec.PickUpA {
+				w.stray[k] += push / o.spec.PickUpA
+				continue
 			}
+			w.index[k] = int32(len(w.live))
+			w.kick[k] = push
+			w.live = append(w.live, CoilID(k))
 		}
 		for d, id := range c.diodes {
 			e := &c.elements[id]
@@ -296,6 +299,11 @@ func (s *State) tie() {
 					w.merge(w.group[i], w.group[j], level < tieStrong)
 				}
 			}
+		}
+	}
+	for k, i := range w.index {
+		if i < 0 {
+			s.slack = math.Max(s.slack, w.stray[k])
 		}
 	}
 	for i := range w.live {

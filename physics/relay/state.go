@@ -75,6 +75,7 @@ type scratch struct {
 	closed mesh      // coils as their resistance
 	x      []float64 // by node
 	kick   []float64 // by coil: how far it is from its target, or is disturbed
+	stray  []float64 // by coil at rest: disturbance left out, in pick-ups
 	index  []int32   // by coil: place among live, or -1
 	live   []CoilID
 	rth    []float64 // live by live
@@ -118,6 +119,7 @@ func NewState(c *Circuit) *State {
 	s.work.closed = c.plan.newMesh()
 	s.work.x = make([]float64, n)
 	s.work.kick = make([]float64, k)
+	s.work.stray = make([]float64, k)
 	s.work.index = make([]int32, k)
 	return s
 }
@@ -228,18 +230,18 @@ func (s *State) Volts(n Node) float64 {
 // second.
 func (s *State) Amps(id ElementID) float64 {
 	e := &s.c.elements[id]
-	if e.Kind == Winding {
+	if e.Kind == Coil {
 		return s.CoilA(CoilID(e.Index))
 	}
 	v := s.Volts(e.A) - s.Volts(e.B)
 	switch e.Kind {
-	case Supply:
+	case Source:
 		return (v - e.Volts) / e.Ohms
-	case Make:
+	case Contact:
 		if !s.closed[e.Index] {
 			return v / s.c.OpenOhm
 		}
-	case Rectifier:
+	case Diode:
 		leak := v / s.c.OpenOhm
 		if s.on[e.Index] {
 			return leak + (v-e.Volts)/e.Ohms
