@@ -1,0 +1,254 @@
+package scene
+
+import (
+	"math"
+
+	"wheelroom/game/figure"
+	"wheelroom/physics/lift"
+)
+
+// chartPicture is the run against time: the speed as a line, the position
+// lamps as lit squares with the floor's name, the relays as bars. Time runs to
+// the right; the line of now stands at the right of what has happened.
+type chartPicture struct {
+	s      *Scene
+	place  rect
+	x0, x1 float64 // the time axis
+	span   float64 // seconds shown
+	tracks []track
+	speed  rect
+	lamps  rect
+	axis   float64 // its line
+	em     float64
+	words  struct{ now, seconds string }
+	full   float64 // speed at the edge of its band, m/s
+}
+
+// A track is one relay's line.
+type track struct {
+	coil int
+	part string
+	way  way
+	y, h float64
+}
+
+// Relays of the chart, most wanted first; shown in the order of a trace.
+var charted = []string{"relay.up", "relay.down", "relay.direction", "relay.stop", "relay.fast", "relay.slow", "relay.door", "relay.start", "relay.brake"}
+
+func newChartPicture(s *Scene, place rect) *chartPicture {
+	c := &chartPicture{s: s, place: place}
+	k := &s.ink
+	c.em = k.small
+	pad := 6 * k.u
+	in := rect{place.x0 + 1.2*pad, place.y0 + 0.8*pad, place.x1 - 1.2*pad, place.y1 - 0.6*pad}
+	c.words.now, c.words.seconds = s.say("scene.now"), s.say("scene.seconds")
+	c.full = 1.15 * s.plan.Machine.RatedSpeedMS
+
+	bottom := in.y1 - 1.35*c.em
+	c.axis = bottom
+	line := max(1.28*c.em, 11*k.u)
+	room := bottom - in.y0
+	n := clampInt(int(room/line)-3, 0, len(charted))
+	for n > 0 && room/(float64(n)+3.2) < line {
+		n--
+	}
+	unit := room / (float64(n) + 3.2)
+	c.speed = rect{0, in.y0, 0, in.y0 + 1.9*unit}
+	c.lamps = rect{0, c.speed.y1 + 0.12*unit, 0, c.speed.y1 + 1.18*unit}
+	c.pick(n)
+	for i := range c.tracks {
+		c.tracks[i].y, c.tracks[i].h = c.lamps.y1+0.12*unit+unit*(float64(i)+0.5), unit
+	}
+	wide := max(figure.Measure(s.say("scene.speed"), c.em, false), figure.Measure(s.say("scene.position-lamp"), c.em, false))
+	for i := range c.tracks {
+		wide = max(wide, figure.Measure(s.say("scene.chart-"+c.tracks[i].part[6:]), c.em, false))
+	}
+	c.x0, c.x1 = in.x0+wide+1.2*c.em, in.x1
+	c.span = clamp(math.Round((c.x1-c.x0)/(22*k.u)/5)*5, 10, 60)
+	c.draw(&s.still, in)
+	c.aim(in)
+	return c
+}
+
+// pick takes the n most wanted relays, in the order of a trace.
+func (c *chartPicture) pick(n int) {
+	for id, part := range c.s.wiring.Coils {
+		for _, want := range charted[:n] {
+			if part == want {
+				c.tracks = append(c.tracks, track{coil: id, part: part, way: wayOf(part[6:])})
+			}
+		}
+	}
+	order := func(part string) int {
+		for i, p := range [...]string{"relay.up", "relay.down", "relay.direction", "relay.start", "relay.stop", "relay.fast", "relay.slow", "relay.brake", "relay.door"} {
+			if p == part {
+				return i
+			}
+		}
+		return 99
+	}
+	for i := range c.tracks {
+		for j := i; j > 0 && order(c.tracks[j].part) < order(c.tracks[j-1].part); j-- {
+			c.tracks[j], c.tracks[j-1] = c.tracks[j-1], c.tracks[j]
+		}
+	}
+}
+
+// zero is where no speed is drawn.
+func (c *chartPicture) zero() float64 { return (c.speed.y0 + c.speed.y1) / 2 }
+
+func (c *chartPicture) draw(f *figure.Figure, in rect) {
+	k := &c.s.ink
+	f.Box(sheet(solid(figure.Panel), figure.Muted, 0), c.place.x0, c.place.y0, c.place.x1, c.place.y1, 4*k.u)
+	f.Items[len(f.Items)-1].Style.Stroke = mixed(figure.Muted, 0.6)
+	f.Items[len(f.Items)-1].Style.Width = k.fine
+	face := figure.Face{Size: c.em}
+	label := func(id string, y float64, part string) {
+		f.Text(solid(figure.Ink), face, in.x0, middle(y, c.em), c.s.say(id)).Part = part
+	}
+	label("scene.speed", c.zero(), "car")
+	label("scene.position-lamp", (c.lamps.y0+c.lamps.y1)/2, "brush")
+	f.Line(figure.Style{Stroke: mixed(figure.Muted, 0.5), Width: k.hair}, c.x0, c.zero(), c.x1, c.zero())
+	for i := range c.tracks {
+		t := &c.tracks[i]
+		label("scene.chart-"+t.part[6:], t.y, t.part)
+		f.Line(figure.Style{Stroke: mixed(figure.Muted, 0.55), Width: k.hair}, c.x0, t.y+0.26*t.h, c.x1, t.y+0.26*t.h)
+	}
+	f.Line(stroke(figure.Muted, k.fine), c.x0, c.axis, c.x1, c.axis)
+}
+
+func (c *chartPicture) aim(in rect) {
+	t := &c.s.targets
+	for i := range c.tracks {
+		tr := &c.tracks[i]
+		t.add(tr.part, rect{in.x0, tr.y - tr.h/2, c.x0 - 0.5*c.em, tr.y + tr.h/2})
+	}
+}
+
+// move draws the run up to the instant of the view.
+func (c *chartPicture) move(f *figure.Figure, v *lift.View, run *Record) {
+	k := &c.s.ink
+	now := v.TimeS
+	// The window begins at nothing and then follows, now at five sixths of it.
+	from := max(0, now-c.span*5/6)
+	x := func(t float64) float64 { return c.x0 + (t-from)/c.span*(c.x1-c.x0) }
+	c.ticks(f, from)
+	c.moveLamps(f, run, from, now)
+	for i := range c.tracks {
+		t := &c.tracks[i]
+		for j := 0; j < run.count[t.coil]; j++ {
+			b := run.bar(t.coil, j)
+			if b.to < from {
+				break
+			}
+			if j == 0 && run.open[t.coil] {
+				b.to = now
+			}
+			if b.from > now {
+				continue
+			}
+			h := t.h * 0.27
+			st := plain(solid(figure.Ink))
+			switch t.way {
+			case upWay:
+				st = plain(solid(figure.Up))
+			case downWay:
+				st = plain(solid(figure.Down))
+			}
+			f.Box(st, x(max(b.from, from)), t.y-h, x(min(b.to, now)), t.y+h*0.95, 0).Part = t.part
+		}
+	}
+	c.moveSpeed(f, run, from, now)
+	xn := x(now)
+	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: k.line, Glide: true}, xn, c.place.y0+1*k.u, xn, c.axis)
+	// How long the run has lasted, beside the line.
+	em := c.em
+	left := figure.Measure(c.words.now, em, true) + 0.3*em
+	y := c.speed.y0 + 0.95*em
+	xt := xn + 0.6*em
+	f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, xt, y, c.words.now)
+	whole := int(now)
+	f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, xt+left, y, number(whole))
+	xt += left + figure.Measure(number(whole), em, true)
+	f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, xt, y, tenths[clampInt(int((now-math.Floor(now))*10), 0, 9)])
+	xt += figure.Measure(".0", em, true) + 0.25*em
+	f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, xt, y, c.words.seconds)
+}
+
+// ticks marks the seconds.
+func (c *chartPicture) ticks(f *figure.Figure, from float64) {
+	k := &c.s.ink
+	every := 5.0
+	first := math.Ceil(from/every-1e-9) * every
+	for t := first; t <= from+c.span+1e-9; t += every {
+		x := c.x0 + (t-from)/c.span*(c.x1-c.x0)
+		f.Line(stroke(figure.Muted, k.fine), x, c.axis, x, c.axis+3*k.u)
+		text := number(int(t + 0.5))
+		w := figure.Measure(text, c.em*0.92, false)
+		if x+w/2 > c.x1+4*k.u {
+			continue
+		}
+		f.Text(solid(figure.Muted), figure.Face{Size: c.em * 0.92, Align: figure.Middle}, x, c.axis+3*k.u+1.0*c.em, text)
+	}
+}
+
+// moveLamps are the position lamps as squares that lie side by side, each with
+// its floor's name where there is room for it.
+func (c *chartPicture) moveLamps(f *figure.Figure, run *Record, from, now float64) {
+	k := &c.s.ink
+	x := func(t float64) float64 { return c.x0 + (t-from)/c.span*(c.x1-c.x0) }
+	for fl := range c.s.plan.Floors {
+		tr := run.coils + fl
+		for j := 0; j < run.count[tr]; j++ {
+			b := run.bar(tr, j)
+			if b.to < from {
+				break
+			}
+			if j == 0 && run.open[tr] {
+				b.to = now
+			}
+			if b.from > now {
+				continue
+			}
+			x0, x1 := x(max(b.from, from)), x(min(b.to, now))
+			f.Box(sheet(solid(figure.Lamp), figure.Ink, k.hair), x0, c.lamps.y0+1.2*k.u, x1, c.lamps.y1-1.2*k.u, 0).Part = c.s.parts.lamp[fl]
+			name := c.s.plan.Floors[fl].Name
+			if x1-x0 > figure.Measure(name, c.em, true)+0.6*c.em {
+				f.Text(c.s.onLamp(), figure.Face{Size: c.em, Bold: true, Align: figure.Middle}, (x0+x1)/2, middle((c.lamps.y0+c.lamps.y1)/2, c.em), name).Part = c.s.parts.lamp[fl]
+			}
+		}
+	}
+}
+
+// moveSpeed is the speed, up above the line, down below it.
+func (c *chartPicture) moveSpeed(f *figure.Figure, run *Record, from, now float64) {
+	k := &c.s.ink
+	n := run.times.n
+	if n < 2 {
+		return
+	}
+	half := c.zero() - c.speed.y0
+	y := func(s float64) float64 { return c.zero() - clamp(s/c.full, -1, 1)*half }
+	x := func(t float64) float64 { return c.x0 + (t-from)/c.span*(c.x1-c.x0) }
+	i := n - 1
+	for i > 0 && run.times.get(i) > from {
+		i--
+	}
+	st := round(figure.Ink, k.line)
+	st.Glide = true
+	f.Polyline(st).Part = "car"
+	for ; i < n; i++ {
+		t, s := run.times.get(i), run.speeds.get(i)
+		if t > now {
+			break
+		}
+		if t < from {
+			if i+1 < n {
+				t1, s1 := run.times.get(i+1), run.speeds.get(i+1)
+				s = lerp(s, s1, (from-t)/(t1-t))
+			}
+			t = from
+		}
+		f.To(x(t), y(s))
+	}
+}

@@ -1,0 +1,287 @@
+package scene
+
+import (
+	"wheelroom/game/figure"
+	"wheelroom/physics/control"
+	"wheelroom/physics/lift"
+)
+
+// ladder is the part of the circuit beneath or beside the rows: rungs between
+// rails, laid out from the diagram.
+type ladder struct {
+	columns  []column
+	em       float64 // of its labels
+	named    bool    // contacts bear their names
+	minus    float64 // right rail of the only column, where the rows end
+	floorsOf []string
+	strip    []coilBox
+}
+
+// A column is a stack of rungs with its rails.
+type column struct {
+	x0, x1      float64 // from where the rungs begin to the minus rail
+	top, bottom float64
+	rails       [4]rail
+	rungs       []*rung
+}
+
+// rail is a vertical conductor at the left of a column.
+type rail struct {
+	bus    control.Bus
+	x      float64
+	y0, y1 float64 // from its source to its last tap; y1 < y0 where unused
+	way    way
+}
+
+// The rails of a column, from the left.
+const (
+	plusRail = iota
+	upRail
+	downRail
+	safeRail
+)
+
+var railBuses = [4]control.Bus{control.Plus, control.UpLine, control.DownLine, control.Safe}
+
+// A rung is one coil with all that leads to it, or the safety line.
+type rung struct {
+	taps  []tap // what comes from the rails and meets
+	tail  *node // what follows the meeting; nil where the only tap goes to the end
+	to    control.Bus
+	way   way
+	y     float64 // axis of its first tap
+	up, h float64 // room above that axis, and in all
+	meet  float64 // where the taps meet
+	w     float64
+	floor bool // drawn for one floor, standing for all
+	name  string
+}
+
+// A tap is a piece that hangs on a rail.
+type tap struct {
+	rail int
+	body node
+	y    float64
+}
+
+// coilBox is a coil shown alone, without its branch.
+type coilBox struct {
+	part string
+	coil int
+	name string
+	box  rect
+	way  way
+}
+
+// raise makes the rungs of the diagram. A branch that ends on a bus of its own
+// is a tap of the branch that begins there.
+func (c *circuitPicture) raise() []*rung {
+	d := c.s.wiring.Diagram
+	feeds := map[control.Bus]*rung{}
+	var rungs []*rung
+	shown := map[string]bool{}
+	for b := range d.Branches {
+		br := &d.Branches[b]
+		if br.Floor >= 0 && (br.From == control.Row(br.Floor) || br.To == control.Row(br.Floor)) {
+			continue // it stands in a row
+		}
+		leaf := c.starts[b]
+		body := c.build(br.Body, &leaf)
+		if br.Floor >= 0 {
+			// One rung stands for all floors' like branches.
+			kind := kindOf(br.Name)
+			if shown[kind] {
+				continue
+			}
+			shown[kind] = true
+			bank := node{kind: bankNode, leaf: body.leaf}
+			for o := range d.Branches {
+				if d.Branches[o].Floor >= 0 && kindOf(d.Branches[o].Name) == kind {
+					at := c.starts[o]
+					bank.kids = append(bank.kids, c.build(d.Branches[o].Body, &at))
+					bank.end = at
+				}
+			}
+			rungs = append(rungs, &rung{name: kind, to: br.To, floor: true, taps: []tap{{rail: railOf(br.From), body: bank}}})
+			continue
+		}
+		if r, ok := feeds[br.From]; ok && railOf(br.From) < 0 {
+			tail := body
+			r.tail, r.to, r.name = &tail, br.To, br.Name
+			r.way = wayOf(br.Name)
+			continue
+		}
+		if railOf(br.To) < 0 && br.To != control.Minus {
+			r, ok := feeds[br.To]
+			if !ok {
+				r = &rung{}
+				feeds[br.To] = r
+				rungs = append(rungs, r)
+			}
+			r.taps = append(r.taps, tap{rail: railOf(br.From), body: body})
+			continue
+		}
+		rungs = append(rungs, &rung{name: br.Name, to: br.To, way: wayOf(br.Name), taps: []tap{{rail: railOf(br.From), body: body}}})
+	}
+	return rungs
+}
+
+func railOf(b control.Bus) int {
+	for i, bus := range railBuses {
+		if b == bus {
+			return i
+		}
+	}
+	return -1
+}
+
+func kindOf(name string) string {
+	for i := 0; i < len(name); i++ {
+		if name[i] == '.' {
+			return name[:i]
+		}
+	}
+	return name
+}
+
+func wayOf(name string) way {
+	switch name {
+	case "up", "up-line", "up-contactor":
+		return upWay
+	case "down", "down-line", "down-contactor":
+		return downWay
+	}
+	return neither
+}
+
+// measure gives a node its room.
+func (c *circuitPicture) measure(n *node) {
+	for i := range n.kids {
+		c.measure(&n.kids[i])
+	}
+	k, g, p := &c.s.ink, c.reach(), c.branching()
+	switch n.kind {
+	case contactNode:
+		n.w, n.up, n.down = 2*g+6*k.u, 0.9*g+1.5*k.u, 0.62*g+2*k.u
+		if c.named {
+			n.label = c.s.label(n.part)
+			n.w = max(n.w, figure.Measure(n.label, c.em, false)+0.75*c.em)
+			n.up = c.over() + 1.0*c.em
+		}
+	case coilNode:
+		n.label = c.s.label(n.part)
+		n.w = figure.Measure(n.label, c.em, true) + 1.3*c.em + 8*k.u
+		n.up, n.down = 0.78*c.em+2.5*k.u, 0.78*c.em+2.5*k.u
+	case lampNode:
+		n.label = c.s.label(n.part)
+		n.w = figure.Measure(n.label, c.em, false) + 2.6*c.em
+		n.up, n.down = 1.3*c.em, 0.75*c.em
+	case seriesNode:
+		n.w, n.up, n.down = 0, 0, 0
+		for i := range n.kids {
+			n.w += n.kids[i].w
+			n.up, n.down = max(n.up, n.kids[i].up), max(n.down, n.kids[i].down)
+		}
+	case parallelNode:
+		n.w, n.up, n.down = n.kids[0].w, n.kids[0].up, n.kids[0].down
+		for i := 1; i < len(n.kids); i++ {
+			n.w = max(n.w, n.kids[i].w)
+			n.down += n.kids[i].up + n.kids[i].down
+		}
+		n.w += 2 * p
+	case bankNode:
+		kid := &n.kids[0]
+		n.w, n.up, n.down = kid.w+2*p, kid.up+2*k.u, kid.down+2*k.u+1.15*c.em
+	}
+}
+
+// over is how high the base line of a contact's name lies over its axis.
+func (c *circuitPicture) over() float64 { return 0.85*c.reach() + 0.3*c.em }
+
+// branching is the lead before and behind pieces side by side.
+func (c *circuitPicture) branching() float64 { return 6 * c.s.ink.u }
+
+// returning is the room of the wire that leads back from the end of the safety
+// line.
+func (c *circuitPicture) returning() float64 { return c.reach() + 4*c.s.ink.u }
+
+// size measures a rung.
+func (c *circuitPicture) size(r *rung) {
+	r.w, r.up, r.h = 0, 0, 0
+	for i := range r.taps {
+		b := &r.taps[i].body
+		c.measure(b)
+		r.w = max(r.w, b.w)
+		if i == 0 {
+			r.up = b.up
+		}
+		r.h += b.up + b.down
+	}
+	if r.tail != nil {
+		c.measure(r.tail)
+		r.w += r.tail.w + c.branching()
+		grow := max(0, r.tail.up-r.up)
+		r.up += grow
+		r.h += grow
+	}
+	if r.to == control.Safe {
+		r.h += c.returning()
+		r.w += 12 * c.s.ink.u
+	}
+	r.h += 3 * c.s.ink.u
+}
+
+// set puts a rung at y into its column and returns where the next may begin.
+func (c *circuitPicture) set(col *column, r *rung, top float64) float64 {
+	r.y = top + r.up
+	y, widest := r.y, 0.0
+	for i := range r.taps {
+		b := &r.taps[i].body
+		if i > 0 {
+			y += r.taps[i-1].body.down + b.up
+		}
+		r.taps[i].y = y
+		widest = max(widest, b.w)
+	}
+	r.meet = col.x0 + widest
+	col.rungs = append(col.rungs, r)
+	return top + r.h
+}
+
+// drawLadder draws what of the rungs stands still.
+func (c *circuitPicture) drawLadder(f *figure.Figure) {
+	t := tracer{c: c, f: f}
+	for i := range c.columns {
+		t.column(&c.columns[i])
+	}
+	c.drawStrip(f)
+}
+
+// moveLadder draws current, blades and coils.
+func (c *circuitPicture) moveLadder(f *figure.Figure, v *lift.View) {
+	c.now = c.shownFloor(v)
+	t := tracer{c: c, f: f, v: v}
+	for i := range c.columns {
+		t.column(&c.columns[i])
+	}
+	c.moveStrip(f, v)
+}
+
+// shownFloor is the floor whose circuits a bank shows: the chosen part's, else
+// the one the car is nearest to.
+func (c *circuitPicture) shownFloor(v *lift.View) int {
+	if fl := c.s.floorOf(c.s.chosen); fl >= 0 {
+		return fl
+	}
+	return clampInt(v.NearFloor, 0, len(c.floor)-1)
+}
+
+func clampInt(v, lo, hi int) int { return max(lo, min(hi, v)) }
+
+// reach is half the length of a contact's symbol.
+func (c *circuitPicture) reach() float64 {
+	if c.s.ink.lecture {
+		return 9 * c.s.ink.u
+	}
+	return min(8.5*c.s.ink.u, 0.85*c.em)
+}

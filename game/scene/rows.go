@@ -1,0 +1,178 @@
+package scene
+
+import (
+	"wheelroom/game/figure"
+	"wheelroom/physics/lift"
+)
+
+// rowColumns are the places across of a row, and the ends of its rails.
+type rowColumns struct {
+	plus        float64
+	in, out     float64 // call contact
+	pivot, tip  float64 // direction switch
+	up, down    float64 // the lines
+	split       float64 // of the switch's two contacts, from the row's middle
+	hop         float64 // radius
+	top, bottom float64
+	words       struct{ call []string }
+	spots       struct{ call, direction []int }
+}
+
+// drawRow is the still part of floor fl's row at y: its wires as if dead, its
+// fixed contacts, and its name.
+func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
+	k := &c.s.ink
+	r := &c.rows
+	a := shown
+	if a >= 1 {
+		a = 0
+	}
+	fade := func(role figure.Role) figure.Paint { return figure.Paint{Role: role, Alpha: a} }
+	dead := figure.Style{Stroke: fade(figure.Muted), Width: k.dead}
+	first := len(f.Items)
+	f.Line(dead, r.plus, y, r.in, y)
+	f.Line(dead, r.out, y, r.pivot, y)
+	f.Mark(first, c.s.parts.call[fl])
+	first = len(f.Items)
+	f.Line(dead, r.tip, y-r.split, r.up, y-r.split)
+	hop(f, dead, r.tip, r.down, y+r.split, r.hop, r.up)
+	f.Mark(first, c.s.parts.direction[fl])
+	for _, x := range [...]float64{r.in, r.out, r.pivot} {
+		f.Circle(plain(fade(figure.Ink)), x, y, k.dead*1.35)
+	}
+	open := figure.Style{Fill: fade(figure.Ground), Stroke: fade(figure.Ink), Width: k.fine}
+	f.Circle(open, r.tip, y-r.split, k.dead*1.6)
+	f.Circle(open, r.tip, y+r.split, k.dead*1.6)
+	f.Circle(plain(fade(figure.Ink)), r.plus, y, k.dead*1.5)
+	f.Circle(plain(fade(figure.Ink)), r.up, y-r.split, k.dead*1.62)
+	d := k.dead * 1.5
+	f.Box(plain(fade(figure.Ink)), r.down-d, y+r.split-d, r.down+d, y+r.split+d, 0)
+	// The name stands over the contact, clear of its blade.
+	em := k.t
+	f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.Middle}, (r.in+r.out)/2, y-r.lift()-0.45*em, r.words.call[fl]).Part = c.s.parts.call[fl]
+}
+
+// lift is how high the open blade of a call contact stands over its row.
+func (r *rowColumns) lift() float64 { return (r.out - r.in) * 0.42 }
+
+// moveLines lays the current on the two lines and on the plus rail.
+func (c *circuitPicture) moveLines(f *figure.Figure, v *lift.View) {
+	r := &c.rows
+	g := c.s.floors
+	n := len(c.floor)
+	up, down := false, false
+	// Calls feed the lines from above; what hangs on them lies below.
+	yUp, yDown := r.top, r.top
+	for fl := n - 1; fl >= 0; fl-- {
+		y := c.s.rowY(g.y(c.s.plan.Floors[fl].HeightM, v.CarM))
+		at := clamp(y-r.split, r.top, r.bottom)
+		if up && at > yUp {
+			f.Line(c.wire(upWay, true), r.up, yUp, r.up, at).Part = "relay.up-line"
+		}
+		yUp = at
+		at = clamp(y+r.split, r.top, r.bottom)
+		if down && at > yDown {
+			f.Line(c.wire(downWay, true), r.down, yDown, r.down, at).Part = "relay.down-line"
+		}
+		yDown = at
+		up = up || c.carries(c.floor[fl].above)
+		down = down || c.carries(c.floor[fl].below)
+	}
+	if up {
+		f.Line(c.wire(upWay, true), r.up, yUp, r.up, c.tailUp).Part = "relay.up-line"
+	}
+	if down {
+		f.Line(c.wire(downWay, true), r.down, yDown, r.down, c.tailDown).Part = "relay.down-line"
+	}
+	c.moveTails(f, up, down)
+}
+
+// moveRow lays current on a row and sets its blades.
+func (c *circuitPicture) moveRow(f *figure.Figure, v *lift.View, fl int, y, shown float64) {
+	k := &c.s.ink
+	r := &c.rows
+	l := &c.floor[fl]
+	a := shown
+	if a >= 1 {
+		a = 0
+	}
+	w := neither
+	switch {
+	case c.carries(l.above):
+		w = upWay
+	case c.carries(l.below):
+		w = downWay
+	}
+	fade := func(st figure.Style) figure.Style {
+		st.Stroke.Alpha = a
+		return st
+	}
+	live := c.carries(l.call)
+	wire := fade(c.wire(w, live))
+	first := len(f.Items)
+	if live {
+		f.Line(wire, r.plus, y, r.in, y)
+		f.Line(wire, r.out, y, r.pivot, y)
+	}
+	blade := figure.Style{Stroke: figure.Paint{Role: figure.Ink, Alpha: a}, Width: k.line * 1.15, Round: true}
+	if live {
+		blade = wire
+		blade.Dash = figure.Solid
+	}
+	called := l.call >= 0 && c.closed(v, l.call)
+	if called {
+		f.Line(blade, r.in, y, r.out, y)
+	} else {
+		f.Line(blade, r.in, y, lerp(r.in, r.out, 0.93), y-r.lift())
+	}
+	dot := figure.Paint{Role: figure.Ink, Alpha: a}
+	if live {
+		dot = wire.Stroke
+		f.Circle(plain(dot), r.in, y, k.live*0.95)
+		f.Circle(plain(dot), r.out, y, k.live*0.95)
+		c.joint(f, r.plus, y, neither, false)
+	}
+	f.Mark(first, c.s.parts.call[fl])
+	// The direction switch.
+	first = len(f.Items)
+	stand := lift.Between
+	if fl < len(v.Direction) {
+		stand = v.Direction[fl]
+	}
+	dy := 0.0
+	switch stand {
+	case lift.Above:
+		dy = -r.split
+	case lift.Below:
+		dy = r.split
+	}
+	f.Line(blade, r.pivot, y, lerp(r.pivot, r.tip, 0.97), y+dy)
+	if live {
+		f.Circle(plain(dot), r.pivot, y, k.live*0.95)
+	}
+	if w == upWay {
+		f.Line(wire, r.tip, y-r.split, r.up, y-r.split)
+		f.Circle(plain(dot), r.tip, y-r.split, k.live*0.95)
+		c.joint(f, r.up, y-r.split, upWay, true)
+	}
+	if w == downWay {
+		hop(f, wire, r.tip, r.down, y+r.split, r.hop, r.up)
+		f.Circle(plain(dot), r.tip, y+r.split, k.live*0.95)
+		c.joint(f, r.down, y+r.split, downWay, true)
+	}
+	f.Mark(first, c.s.parts.direction[fl])
+	if called {
+		// The sign of a registered call, as at the landing.
+		x, d := r.plus-13*k.u, min(5*k.u, c.s.floors.pitch*0.3)
+		f.Circle(figure.Style{Stroke: figure.Paint{Role: figure.Call, Alpha: a}, Width: d * 0.42}, x, y, d)
+		f.Circle(plain(figure.Paint{Role: figure.Call, Alpha: a}), x, y, d*0.36)
+		f.Items[len(f.Items)-1].Part, f.Items[len(f.Items)-2].Part = c.s.parts.call[fl], c.s.parts.call[fl]
+	}
+}
+
+// followRow moves the targets of a row.
+func (c *circuitPicture) followRow(fl int, y float64, off bool) {
+	k, r, t := &c.s.ink, &c.rows, &c.s.targets
+	t.move(r.spots.call[fl], rect{r.in - 4*k.u, y - r.lift() - 1.3*k.t, r.out + 4*k.u, y + 4*k.u}, off)
+	t.move(r.spots.direction[fl], rect{r.pivot - 3*k.u, y - r.split - 3*k.u, r.tip + 3*k.u, y + r.split + 3*k.u}, off)
+}

@@ -1,0 +1,118 @@
+// Package scene turns a plan and what there is to see of its machine into
+// drawings as data: the shaft, the selector wheel, the control circuit and the
+// chart of what has happened.
+//
+// Logical units, x right, y down, origin at the top left of the whole scene.
+// A Scene is laid out once for a size. What stands still and what moves are
+// two figures, so that the first can be kept as one picture; the second is
+// filled again for every instant without allocating. Every mark bears the
+// name of the part it shows, and every part can be found by its place.
+//
+// The rows of the circuit stand level with the landings of the shaft. On tall
+// buildings shaft and rows show a window that follows the car.
+//
+// The package draws nothing on a screen and knows no colours, only roles. It
+// leaves out the page around the pictures.
+package scene
+
+import (
+	"wheelroom/game/figure"
+	"wheelroom/physics/building"
+	"wheelroom/physics/control"
+	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
+	"wheelroom/physics/selector"
+)
+
+// A Picture is one of the pictures a scene can show, or all of them.
+type Picture uint8
+
+// The pictures.
+const (
+	All Picture = iota
+	Shaft
+	Wheel
+	Circuit
+	Chart
+)
+
+// String returns the picture's word, as an address spells it.
+func (p Picture) String() string {
+	return [...]string{"all", "shaft", "wheel", "circuit", "chart"}[p]
+}
+
+// Options are the size of a scene and what it shows. Width and Height are
+// logical units (CSS pixels), from 320 up.
+type Options struct {
+	Width, Height float64
+	Lecture       bool // large type and thick lines, for a projector
+	Dark          bool // the theme's ground is dark: what stands on a lit lamp takes its colour
+	Picture       Picture
+	Words         func(phrase.Phrase) string // nil spells the phrases bare
+	Chosen        string                     // part to point out, with its twins
+}
+
+// A Scene is the drawing of one machine at one size. Make it with New.
+type Scene struct {
+	plan   *building.Plan
+	wiring *control.Wiring
+	wheel  *selector.Wheel
+	ring   *selector.Ring
+	o      Options
+	ink    inks
+
+	floors  *floors
+	shaft   *shaftPicture
+	rotor   *wheelPicture
+	circuit *circuitPicture
+	chart   *chartPicture
+
+	still, moving figure.Figure
+	targets       targets
+	chosen        string
+	parts         partNames
+}
+
+// New lays a scene out. The wiring is that of the machine shown.
+func New(p *building.Plan, w *control.Wiring, o Options) *Scene {
+	if o.Words == nil {
+		o.Words = phrase.Phrase.String
+	}
+	ring, _ := selector.NewRing(p)
+	s := &Scene{plan: p, wiring: w, wheel: selector.NewWheel(p), ring: ring, o: o}
+	s.lay()
+	s.chosen = o.Chosen
+	return s
+}
+
+// Words of a part or a caption, from the catalogue.
+func (s *Scene) say(id string, pairs ...any) string { return s.o.Words(phrase.Of(id, pairs...)) }
+
+// Still returns what stands still. It is drawn beneath what moves and changes
+// only with a new Scene.
+func (s *Scene) Still() *figure.Figure { return &s.still }
+
+// Moving returns what moves, at the instant of the view; run is what the
+// chart shows and may be nil. The figure is the scene's own and is overwritten
+// by the next call, which allocates nothing once storage has grown.
+func (s *Scene) Moving(v *lift.View, run *Record) *figure.Figure {
+	f := &s.moving
+	f.Reset(s.o.Width, s.o.Height)
+	if s.rotor != nil {
+		s.rotor.move(f, v)
+	}
+	if s.shaft != nil {
+		s.shaft.move(f, v)
+	}
+	if s.circuit != nil {
+		s.circuit.move(f, v)
+	}
+	if s.chart != nil && run != nil {
+		s.chart.move(f, v, run)
+	}
+	s.pointOut(f)
+	return f
+}
+
+// Choose points out a part and its twins from the next Moving on; "" none.
+func (s *Scene) Choose(part string) { s.chosen = part }

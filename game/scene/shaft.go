@@ -1,0 +1,512 @@
+package scene
+
+import (
+	"math"
+
+	"wheelroom/game/figure"
+	"wheelroom/physics/lift"
+	"wheelroom/physics/shaft"
+)
+
+// shaftPicture is the shaft with its car, counterweight and landings, and the
+// machine above it. Places across are in units of the picture from its left
+// edge; down they come from the floors.
+type shaftPicture struct {
+	s     *Scene
+	place rect
+	k     float64 // logical units to one unit of the picture
+	x0    float64
+
+	carH, carW  float64
+	left, right float64 // the shaft's walls
+	carX        float64 // middle of the car, and of the counterweight
+	weightX     float64
+	sheave      figure.Point
+	sheaveR     float64
+	bed         float64 // floor of the machine room
+	pit         float64 // bottom of the shaft
+	strip       bool    // an outline of the whole shaft beside the window
+
+	switches []limit
+	words    struct{ up, down, open, shut string }
+
+	carSpot, doorSpot, weightSpot, camSpot, lockSpot int
+	landingSpots, buttonSpots, vaneSpots             []int
+}
+
+// limit is one switch on the shaft's wall: a position switch struck by the car.
+type limit struct {
+	part   string
+	top    bool
+	order  float64 // its place in the row of switches at that end, from the middle of the shaft outward
+	at     float64 // car height, metres, from which on it is operated
+	spot   int
+	letter string
+}
+
+// Width of the shaft picture in its own units.
+const shaftUnits = 176.0
+
+// machineUnits is the height of the machine above the head of the shaft.
+const machineUnits = 66.0
+
+func newShaftPicture(s *Scene, place rect, k float64) *shaftPicture {
+	p := &shaftPicture{s: s, place: place, k: k, x0: place.cx() - shaftUnits/2*k}
+	g := s.floors
+	p.left, p.right = p.at(74), p.at(160)
+	p.carX, p.weightX = p.at(104), p.at(144)
+	p.carW = 40 * k
+	p.carH = clamp(2.2*g.pxPerM, 17*k, min(0.78*g.pitch, 46*k))
+	p.sheaveR = 20 * k
+	p.bed = place.y0 + (machineUnits-6)*k
+	p.sheave = pt((p.carX+p.weightX)/2, place.y0+30*k)
+	p.pit = min(g.bottom+max(16*k, 0.4*p.carH)+4*k, place.y1)
+	p.strip = g.windowed
+	sw := shaft.New(s.plan)
+	n := len(s.plan.Floors) - 1
+	top := s.plan.Floors[n].HeightM
+	p.switches = []limit{
+		{part: "final-limit-top", top: true, order: 2, at: s.plan.Shaft.FinalLimitM + top},
+		{part: "stop-limit-top", top: true, order: 1, at: s.plan.Shaft.StopLimitM + top},
+		{part: "slow-down-top", top: true, order: 0, at: sw.SlowDownTop().UpMake},
+		{part: "slow-down-bottom", order: 0, at: sw.SlowDownBottom().DownMake},
+		{part: "stop-limit-bottom", order: 1, at: -s.plan.Shaft.StopLimitM},
+		{part: "final-limit-bottom", order: 2, at: -s.plan.Shaft.FinalLimitM},
+	}
+	p.draw(&s.still)
+	p.aim()
+	return p
+}
+
+func (p *shaftPicture) at(x float64) float64 { return p.x0 + x*p.k }
+
+// draw is all that stands still.
+func (p *shaftPicture) draw(f *figure.Figure) {
+	k := &p.s.ink
+	g := p.s.floors
+	u := p.k
+	head := p.bed
+	// The inside of the shaft, a shade darker than the paper, with its walls.
+	f.Box(figure.Style{Fill: mixed(figure.Steel, 0.9), Shade: mixed(figure.Steel, 0.8)}, p.left, head, p.right, p.pit, 0).Part = ""
+	for _, x := range [...]float64{p.left, p.right} {
+		f.Line(stroke(figure.Steel, k.bold), x, head, x, p.pit)
+	}
+	f.Line(stroke(figure.Ink, k.bold), p.left-8*u, p.pit, p.right+8*u, p.pit)
+	// Guide rails of car and counterweight.
+	rail := figure.Style{Stroke: mixed(figure.Steel, 0.35), Width: k.hair}
+	for _, x := range [...]float64{p.carX - p.carW/2 - 2.5*u, p.carX + p.carW/2 + 2.5*u, p.weightX - 9.5*u, p.weightX + 9.5*u} {
+		f.Line(rail, x, head, x, p.pit)
+	}
+	// Buffers.
+	for _, x := range [...]float64{p.carX, p.weightX} {
+		f.Box(metal(figure.Steel, 0.5, 0.1, k.hair), x-3.5*u, p.pit-5*u, x+3.5*u, p.pit, 1*u)
+	}
+	p.drawMachine(f)
+	if !g.windowed {
+		for fl := range p.s.plan.Floors {
+			p.landing(f, fl, g.y(p.s.plan.Floors[fl].HeightM, 0), 1)
+		}
+		for i := range p.switches {
+			p.drawLimit(f, &p.switches[i], 0)
+		}
+	}
+}
+
+// landing is one landing at y: its slab and entrance, name, button and vane.
+func (p *shaftPicture) landing(f *figure.Figure, fl int, y, shown float64) {
+	k := &p.s.ink
+	u := p.k
+	a := shown
+	if a >= 1 {
+		a = 0
+	}
+	ink := figure.Paint{Role: figure.Ink, Alpha: a}
+	first := len(f.Items)
+	// The entrance, seen through the shaft.
+	f.Box(figure.Style{Fill: figure.Paint{Role: figure.Panel, Alpha: 0.75 * shown}, Stroke: figure.Paint{Role: figure.Steel, Mix: 0.3, Alpha: a}, Width: k.hair},
+		p.carX-p.carW/2+4*u, y-p.carH+3*u, p.carX+p.carW/2-4*u, y, 0)
+	f.Line(figure.Style{Stroke: figure.Paint{Role: figure.Steel, Mix: 0.3, Alpha: a}, Width: k.hair}, p.carX, y-p.carH+3*u, p.carX, y)
+	f.Line(figure.Style{Stroke: ink, Width: k.line}, p.at(57), y, p.left, y)
+	f.Line(figure.Style{Stroke: ink, Width: k.hair}, p.left, y, p.carX-p.carW/2-4*u, y)
+	f.Mark(first, p.s.parts.landing[fl])
+	em := k.name
+	f.Text(ink, figure.Face{Size: em, Bold: true, Align: figure.End}, p.at(28), middle(p.rowY(y), em), p.s.plan.Floors[fl].Name).Part = p.s.parts.landing[fl]
+	p.button(f, fl, y, shown, false, false)
+	p.vane(f, fl, y, shown, false)
+}
+
+// rowY is the height of a landing's row, at which its button and its line of
+// the circuit stand, when the landing itself is at y.
+func (p *shaftPicture) rowY(y float64) float64 { return p.s.rowY(y) }
+
+// button is the landing's push-button; a ring in it while the call is
+// registered.
+func (p *shaftPicture) button(f *figure.Figure, fl int, y, shown float64, called, pressed bool) {
+	k := &p.s.ink
+	u := p.k
+	x, cy := p.at(44), p.rowY(y)
+	a := shown
+	if a >= 1 {
+		a = 0
+	}
+	first := len(f.Items)
+	r := 8.6 * u
+	if called {
+		f.Circle(sheet(figure.Paint{Role: figure.Panel, Alpha: a}, figure.Call, 0), x, cy, r+0.6*u)
+		f.Circle(figure.Style{Stroke: figure.Paint{Role: figure.Call, Alpha: a}, Width: 3.4 * u}, x, cy, r-1*u)
+		f.Circle(plain(figure.Paint{Role: figure.Call, Alpha: a}), x, cy, 3.2*u)
+	} else {
+		f.Circle(figure.Style{Fill: figure.Paint{Role: figure.Panel, Alpha: a}, Shade: figure.Paint{Role: figure.Steel, Mix: 0.7, Alpha: a}, Stroke: figure.Paint{Role: figure.Muted, Alpha: a}, Width: k.fine}, x, cy, r)
+		f.Circle(figure.Style{Stroke: figure.Paint{Role: figure.Muted, Alpha: a}, Width: k.fine}, x, cy, 3.2*u)
+	}
+	if pressed {
+		f.Circle(plain(sheer(figure.Ink, 0.35)), x, cy, 5.4*u)
+	}
+	f.Mark(first, p.s.parts.button[fl])
+}
+
+// vaneX is where the vanes stand, beside the car.
+func (p *shaftPicture) vaneX() float64 { return p.carX + p.carW/2 + 7*p.k }
+
+// vaneDrop is how high above its landing's level a vane stands: where the
+// car's switch is when the car is level.
+func (p *shaftPicture) vaneDrop() float64 { return p.carH * 0.4 }
+
+// vaneHalf is half the drawn length of a vane, at true scale if that can be
+// seen.
+func (p *shaftPicture) vaneHalf() float64 {
+	return max(p.s.plan.Shaft.VaneHalfM*p.s.floors.pxPerM, 3.2*p.k)
+}
+
+// vane is a level vane: a plate in the shaft that the car's switch embraces.
+func (p *shaftPicture) vane(f *figure.Figure, fl int, y, shown float64, in bool) {
+	k := &p.s.ink
+	u := p.k
+	x, c, h := p.vaneX(), y-p.vaneDrop(), p.vaneHalf()
+	a := shown
+	if a >= 1 {
+		a = 0
+	}
+	st := figure.Style{Fill: figure.Paint{Role: figure.Steel, Alpha: a}, Stroke: figure.Paint{Role: figure.Ink, Alpha: a}, Width: k.hair}
+	if in {
+		st.Fill = figure.Paint{Role: figure.Ink, Alpha: a}
+	}
+	f.Box(st, x-1.6*u, c-h, x+1.6*u, c+h, 0).Part = p.s.parts.vane[fl]
+}
+
+// limitY is where a switch stands on the wall when the car is at carM.
+func (p *shaftPicture) limitY(l *limit, carM float64) float64 {
+	g := p.s.floors
+	n := len(p.s.plan.Floors) - 1
+	if l.top {
+		y := g.y(p.s.plan.Floors[n].HeightM, carM) - p.carH
+		return y - (1+9*(l.order-1))*p.k
+	}
+	y := g.y(0, carM)
+	return y + (1+9*(l.order-1))*p.k
+}
+
+// struck reports whether the car holds a switch operated.
+func (l *limit) struck(carM float64) bool {
+	if l.top {
+		return carM >= l.at
+	}
+	return carM <= l.at
+}
+
+// drawLimit is the case of a position switch.
+func (p *shaftPicture) drawLimit(f *figure.Figure, l *limit, carM float64) {
+	k := &p.s.ink
+	u := p.k
+	y := p.limitY(l, carM)
+	f.Box(metal(figure.Steel, 0.45, 0.05, k.hair), p.left, y-2.9*u, p.left+4.2*u, y+2.9*u, 0.8*u).Part = l.part
+}
+
+// moveLimit is its lever, turned aside while the car holds it.
+func (p *shaftPicture) moveLimit(f *figure.Figure, l *limit, carM float64) {
+	k := &p.s.ink
+	u := p.k
+	y := p.limitY(l, carM)
+	x := p.left + 4.2*u
+	dx, dy := 4.6*u, 0.0
+	if l.struck(carM) {
+		dx, dy = 3.2*u, -3.2*u
+		if !l.top {
+			dy = -dy
+		}
+	}
+	f.Line(round(figure.Ink, k.fine), x, y, x+dx, y+dy).Part = l.part
+	f.Circle(sheet(solid(figure.Panel), figure.Ink, k.hair), x+dx, y+dy, 1.6*u).Part = l.part
+}
+
+// aim notes where the shaft's parts can be pointed at, from the top down.
+func (p *shaftPicture) aim() {
+	t := &p.s.targets
+	u := p.k
+	y := p.sheave.Y
+	t.add("handwheel", rect{p.at(4), y - 21*u, p.at(22), y + 21*u})
+	t.add("motor", rect{p.at(28), y - 13*u, p.at(64), y + 13*u})
+	t.add("brake", rect{p.at(67), y - 16*u, p.at(81), y + 16*u})
+	t.add("sheave", rect{p.sheave.X - p.sheaveR, y - p.sheaveR, p.sheave.X + p.sheaveR, y + p.sheaveR})
+	n := len(p.s.plan.Floors)
+	p.landingSpots, p.buttonSpots, p.vaneSpots = make([]int, n), make([]int, n), make([]int, n)
+	for i := range p.switches {
+		if p.switches[i].top {
+			p.switches[i].spot = t.add(p.switches[i].part, rect{})
+		}
+	}
+	for fl := n - 1; fl >= 0; fl-- {
+		p.landingSpots[fl] = t.add(p.s.parts.landing[fl], rect{})
+		p.buttonSpots[fl] = t.add(p.s.parts.button[fl], rect{})
+		p.vaneSpots[fl] = t.add(p.s.parts.vane[fl], rect{})
+	}
+	for i := range p.switches {
+		if !p.switches[i].top {
+			p.switches[i].spot = t.add(p.switches[i].part, rect{})
+		}
+	}
+	p.carSpot = t.add("car", rect{})
+	p.doorSpot = t.add("car-door", rect{})
+	p.camSpot = t.add("cam", rect{})
+	p.lockSpot = t.add("lock", rect{})
+	p.weightSpot = t.add("counterweight", rect{})
+	p.follow(0)
+}
+
+// follow moves the targets of the landings; in a window they move.
+func (p *shaftPicture) follow(carM float64) {
+	t, g, u := &p.s.targets, p.s.floors, p.k
+	for fl := range p.s.plan.Floors {
+		y := g.y(p.s.plan.Floors[fl].HeightM, carM)
+		off := g.shown(y) < 0.5
+		row := p.rowY(y)
+		t.move(p.landingSpots[fl], rect{p.at(8), row - 8*u, p.at(32), y + 2*u}, off)
+		t.move(p.buttonSpots[fl], rect{p.at(34), row - 10*u, p.at(54), row + 10*u}, off)
+		c, h := y-p.vaneDrop(), p.vaneHalf()
+		t.move(p.vaneSpots[fl], rect{p.vaneX() - 3*u, c - h - 1*u, p.vaneX() + 3*u, c + h + 1*u}, off)
+	}
+	for i := range p.switches {
+		l := &p.switches[i]
+		y := p.limitY(l, carM)
+		t.move(l.spot, rect{p.left - 1*u, y - 4*u, p.left + 10*u, y + 4*u}, p.limitShown(y) < 0.5)
+	}
+}
+
+func (p *shaftPicture) limitShown(y float64) float64 {
+	g := p.s.floors
+	if !g.windowed {
+		return 1
+	}
+	if y < p.bed || y > p.pit {
+		return 0
+	}
+	return 1
+}
+
+// move draws car, counterweight, ropes and machine.
+func (p *shaftPicture) move(f *figure.Figure, v *lift.View) {
+	g := p.s.floors
+	if g.windowed {
+		for fl := range p.s.plan.Floors {
+			y := g.y(p.s.plan.Floors[fl].HeightM, v.CarM)
+			if a := g.shown(y); a > 0 {
+				p.landing(f, fl, y, a)
+			}
+		}
+		for i := range p.switches {
+			if p.limitShown(p.limitY(&p.switches[i], v.CarM)) > 0 {
+				p.drawLimit(f, &p.switches[i], v.CarM)
+			}
+		}
+		p.moveStrip(f, v)
+	}
+	p.follow(v.CarM)
+	for fl := range p.s.plan.Floors {
+		y := g.y(p.s.plan.Floors[fl].HeightM, v.CarM)
+		a := g.shown(y)
+		if a == 0 {
+			continue
+		}
+		called, pressed := fl < len(v.Calls) && v.Calls[fl], fl < len(v.Pressed) && v.Pressed[fl]
+		if called || pressed {
+			p.button(f, fl, y, a, called, pressed)
+		}
+	}
+	p.moveMachine(f, v)
+	p.moveRopes(f, v)
+	p.moveWeight(f, v)
+	for i := range p.switches {
+		if p.limitShown(p.limitY(&p.switches[i], v.CarM)) > 0 {
+			p.moveLimit(f, &p.switches[i], v.CarM)
+		}
+	}
+	p.moveCar(f, v)
+}
+
+// carY is the level of the car's floor.
+func (p *shaftPicture) carY(v *lift.View) float64 { return p.s.floors.y(v.CarM, v.CarM) }
+
+// weightY is the bottom of the counterweight: it goes down as the car goes up.
+func (p *shaftPicture) weightY(v *lift.View) float64 {
+	g := p.s.floors
+	top := p.s.plan.TravelM()
+	y := g.y(top-v.CarM, v.CarM)
+	return y
+}
+
+// moveRopes are the falls to car and counterweight, with the lay of their
+// strands moving along them.
+func (p *shaftPicture) moveRopes(f *figure.Figure, v *lift.View) {
+	u := p.k
+	carTop := p.carY(v) - p.carH - 3*u
+	weightTop := clamp(p.weightY(v)-p.weightH(), p.bed, p.pit)
+	p.rope(f, p.sheave.X-p.sheaveR, carTop, p.ropePhase(v))
+	p.rope(f, p.sheave.X+p.sheaveR, weightTop, -p.ropePhase(v))
+	f.Arc(round(figure.Ink, 2.6*u), p.sheave.X, p.sheave.Y, p.sheaveR, math.Pi, 2*math.Pi).Part = "sheave"
+}
+
+// ropePhase is how far the rope has run, logical units, up at the car.
+func (p *shaftPicture) ropePhase(v *lift.View) float64 { return v.CarM * p.s.floors.pxPerM }
+
+func (p *shaftPicture) rope(f *figure.Figure, x, end, phase float64) {
+	u := p.k
+	w := 2.6 * u
+	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: w}, x, p.sheave.Y, x, end)
+	f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.75), Width: w - 1.4*u, Dash: figure.Dashed, Phase: phase, Glide: true}, x, p.sheave.Y, x, end)
+}
+
+func (p *shaftPicture) weightH() float64 { return clamp(p.carH*0.95, 16*p.k, 40*p.k) }
+
+// moveWeight is the counterweight, a frame with its weights.
+func (p *shaftPicture) moveWeight(f *figure.Figure, v *lift.View) {
+	k := &p.s.ink
+	u := p.k
+	y := p.weightY(v)
+	h := p.weightH()
+	t := &p.s.targets
+	if y-h > p.pit || y < p.bed {
+		t.move(p.weightSpot, rect{}, true)
+		return
+	}
+	first := len(f.Items)
+	st := metal(figure.Steel, 0.45, -0.15, k.line)
+	st.Glide = true
+	f.Box(st, p.weightX-7.5*u, max(y-h, p.bed), p.weightX+7.5*u, min(y, p.pit), 1*u)
+	const plates = 5
+	for i := 1; i < plates; i++ {
+		yy := y - h*float64(i)/plates
+		if yy > p.bed && yy < p.pit {
+			f.Line(figure.Style{Stroke: sheer(figure.Ink, 0.55), Width: k.hair, Glide: true}, p.weightX-7.5*u, yy, p.weightX+7.5*u, yy)
+		}
+	}
+	f.Mark(first, "counterweight")
+	t.move(p.weightSpot, rect{p.weightX - 8*u, y - h, p.weightX + 8*u, y}, false)
+}
+
+// moveCar is the car with its doors, the cam that locks the landing door, and
+// the switch that reads the vanes.
+func (p *shaftPicture) moveCar(f *figure.Figure, v *lift.View) {
+	k := &p.s.ink
+	u := p.k
+	y := p.carY(v)
+	x0, x1, y0 := p.carX-p.carW/2, p.carX+p.carW/2, y-p.carH
+	first := len(f.Items)
+	glide := func(st figure.Style) figure.Style { st.Glide = true; return st }
+	f.Box(glide(plain(sheer(figure.Ink, 0.16))), x0+1.5*u, y0+2.5*u, x1+2*u, y+3*u, 1.5*u)
+	// Crosshead and body.
+	f.Box(glide(metal(figure.Steel, 0.4, 0, k.fine)), p.carX-9*u, y0-3.4*u, p.carX+9*u, y0+0.5*u, 0.8*u)
+	f.Box(glide(metal(figure.Steel, 0.72, 0.4, k.line)), x0, y0, x1, y, 1.5*u)
+	f.Mark(first, "car")
+	// Inside, seen as far as the doors are open.
+	first = len(f.Items)
+	dx0, dx1, dy0, dy1 := x0+3.5*u, x1-3.5*u, y0+3.2*u, y-1.6*u
+	f.Box(glide(figure.Style{Fill: solid(figure.Panel), Shade: mixed(figure.Brass, 0.72), Stroke: solid(figure.Ink), Width: k.hair}), dx0, dy0, dx1, dy1, 0)
+	open := clamp(v.DoorOpen, 0, 1)
+	half := (dx1 - dx0) / 2
+	leaf := lerp(half, half*0.12, open)
+	door := glide(metal(figure.Steel, 0.86, 0.55, k.fine))
+	f.Box(door, dx0, dy0, dx0+leaf, dy1, 0)
+	f.Box(door, dx1-leaf, dy0, dx1, dy1, 0)
+	f.Mark(first, "car-door")
+	if v.Moving {
+		p.arrow(f, p.carX, (dy0+dy1)/2, min(7.5*u, (dy1-dy0)*0.34), v.SpeedMS >= 0)
+	}
+	// The vane switch: a fork that embraces the vane.
+	c := y - p.vaneDrop()
+	first = len(f.Items)
+	vx := p.vaneX()
+	f.Line(glide(round(figure.Ink, k.line)), x1, c, vx-3.4*u, c)
+	fork := glide(sheet(mixed(figure.Steel, 0.3), figure.Ink, k.hair))
+	f.Box(fork, vx-4.4*u, c-3.4*u, vx-2.2*u, c+3.4*u, 0.6*u)
+	f.Box(fork, vx+2.2*u, c-3.4*u, vx+4.4*u, c+3.4*u, 0.6*u)
+	f.Line(glide(round(figure.Ink, k.fine)), vx-3.3*u, c-4*u, vx+3.3*u, c-4*u)
+	f.Mark(first, "relay.level")
+	// The locking cam at the car's side: out, it lets the landing's lock drop.
+	first = len(f.Items)
+	cx := lerp(x0+0.5*u, x0-3.4*u, clamp(v.CamIn, 0, 1))
+	f.Box(glide(metal(figure.Brass, 0.3, -0.1, k.hair)), cx-1.4*u, y0+0.34*p.carH, cx+1.4*u, y0+0.72*p.carH, 1.2*u)
+	f.Mark(first, "cam")
+	t := &p.s.targets
+	t.move(p.carSpot, rect{x0, y0 - 3*u, x1, y}, false)
+	t.move(p.doorSpot, rect{dx0, dy0, dx1, dy1}, false)
+	t.move(p.camSpot, rect{x0 - 5*u, y0 + 0.3*p.carH, x0 + 2*u, y0 + 0.76*p.carH}, false)
+	p.moveLock(f, v, y)
+}
+
+// moveLock is the lock of the landing door where the car is; it is drawn at
+// the nearest landing only, since only there can it be opened.
+func (p *shaftPicture) moveLock(f *figure.Figure, v *lift.View, carY float64) {
+	k := &p.s.ink
+	u := p.k
+	y := p.s.floors.y(p.s.plan.Floors[v.NearFloor].HeightM, v.CarM)
+	c := y - p.carH*0.47
+	off := math.Abs(y-carY) > p.carH*0.6
+	p.s.targets.move(p.lockSpot, rect{p.left - 2*u, c - 5*u, p.left + 6*u, c + 5*u}, off)
+	if off {
+		return
+	}
+	in := math.Abs(y-carY) < p.carH*0.25 && v.CamIn > 0.5
+	bolt := 0.0
+	if in {
+		bolt = -2.2 * u
+	}
+	f.Box(metal(figure.Steel, 0.5, 0.1, k.hair), p.left-1*u, c-3.4*u, p.left+4.4*u+bolt/2, c+3.4*u, 0.8*u).Part = "lock"
+	f.Circle(sheet(solid(figure.Panel), figure.Ink, k.hair), p.left+5.2*u+bolt/2, c, 1.7*u).Part = "lock"
+}
+
+// arrow is the sign of the way the car goes.
+func (p *shaftPicture) arrow(f *figure.Figure, x, y, d float64, up bool) {
+	role := figure.Up
+	s := 1.0
+	if !up {
+		role, s = figure.Down, -1
+	}
+	st := sheet(solid(role), figure.Ink, p.s.ink.hair)
+	st.Glide = true
+	f.Polygon(st, pt(x, y-s*d), pt(x+d, y+s*d*0.75), pt(x-d, y+s*d*0.75)).Part = "car"
+}
+
+// moveStrip is the whole shaft in small, beside the window: where the car is,
+// which part of the shaft is seen, which floors call.
+func (p *shaftPicture) moveStrip(f *figure.Figure, v *lift.View) {
+	k := &p.s.ink
+	g := p.s.floors
+	u := p.k
+	x := p.at(170)
+	top, bottom := g.top-p.carH*0.5, g.bottom
+	y := func(h float64) float64 { return lerp(bottom, top, h/p.s.plan.TravelM()) }
+	f.Line(stroke(figure.Muted, k.fine), x, top, x, bottom).Part = "car"
+	half := (g.bottom - g.top) / 2 / g.pxPerM
+	cam := g.camera(v.CarM)
+	f.Box(figure.Style{Fill: sheer(figure.Steel, 0.22), Stroke: solid(figure.Muted), Width: k.hair}, x-3.6*u, y(cam+half), x+3.6*u, y(cam-half), 2*u)
+	for fl := range p.s.plan.Floors {
+		yy := y(p.s.plan.Floors[fl].HeightM)
+		if fl < len(v.Calls) && v.Calls[fl] {
+			f.Circle(sheet(solid(figure.Panel), figure.Call, 1.6*u), x, yy, 2.6*u).Part = p.s.parts.call[fl]
+		} else {
+			f.Line(stroke(figure.Muted, k.hair), x-2*u, yy, x+2*u, yy)
+		}
+	}
+	yy := y(v.CarM)
+	f.Box(figure.Style{Fill: solid(figure.Ink), Glide: true}, x-3*u, yy-2*u, x+3*u, yy+2*u, 0.8*u).Part = "car"
+}

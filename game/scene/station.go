@@ -1,0 +1,199 @@
+package scene
+
+import (
+	"math"
+
+	"wheelroom/game/figure"
+	"wheelroom/physics/lift"
+	"wheelroom/physics/selector"
+)
+
+// A station stands still at its floor's angle. Its bracket reaches in over the
+// three discs and carries three levers, one to a track: a roller on the edge
+// of the disc, a pivot, and behind it a tail with the moving contact over a
+// fixed one. Lengths in units of the picture, along the rim (t, clockwise) and
+// out from the centre (r).
+const (
+	leverT   = 15.0 // roller to pivot
+	tailT    = 13.0 // pivot to contact
+	pivotUp  = 3.2  // pivot above the resting roller
+	bracketR = 189.0
+)
+
+// local is the point t along and r out at a station's angle.
+func (w *wheelPicture) local(a, t, r float64) figure.Point {
+	sin, cos := math.Sincos(a)
+	return figure.Point{X: w.x + (r*cos-t*sin)*w.k, Y: w.y + (r*sin+t*cos)*w.k}
+}
+
+// drawBrackets are the fixed parts of the stations.
+func (w *wheelPicture) drawBrackets(f *figure.Figure) {
+	k := &w.s.ink
+	m := w.small
+	for fl := range w.names {
+		a := w.station(fl)
+		first := len(f.Items)
+		// The bar, a shade of it first.
+		p, q := w.local(a, leverT*m, laneRadius(2)+rollerR*m), w.local(a, leverT*m, bracketR)
+		f.Line(figure.Style{Stroke: sheer(figure.Ink, 0.12), Width: (5*m + 1) * w.k}, p.X+1.2*w.k, p.Y+2*w.k, q.X+1.2*w.k, q.Y+2*w.k)
+		f.Line(figure.Style{Stroke: solid(figure.Ink), Width: 4.6 * m * w.k, Round: true}, p.X, p.Y, q.X, q.Y)
+		f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.4), Width: 4.6*m*w.k - 2*k.hair, Round: true}, p.X, p.Y, q.X, q.Y)
+		f.Mark(first, w.s.parts.rim[fl])
+		for lane := range lanes {
+			c := w.fixed(a, lane)
+			d := w.local(a, (leverT+tailT+5)*m, laneRadius(lane)+2*m)
+			f.Line(round(figure.Ink, k.fine), c.X, c.Y, d.X, d.Y).Part = w.lanePart(lane, fl)
+		}
+	}
+}
+
+// fixed is where a lane's fixed contact stands.
+func (w *wheelPicture) fixed(a float64, lane int) figure.Point {
+	m := w.small
+	return w.local(a, (leverT+tailT)*m, laneRadius(lane)+1.6*m)
+}
+
+// rollerHeight is how far out of the disc's edge the middle of a roller lies
+// at rel, the angle of the station clockwise from the car's place on the
+// wheel: a circle resting on the edge and on the ramp.
+func (w *wheelPicture) rollerHeight(lane int, rel float64) float64 {
+	ramp := &w.ramps[lane]
+	rho := rollerR * w.small
+	high := rho
+	edge := laneRadius(lane)
+	reach := 1.5 * rho / edge
+	if rel < ramp.from-reach || rel > ramp.to+reach {
+		return high
+	}
+	for i := range ramp.angle {
+		d := ramp.angle[i] - rel
+		if math.Abs(d) > reach {
+			continue
+		}
+		sin, cos := math.Sincos(d)
+		r := edge + ramp.lift[i]*liftH
+		t := r * sin
+		if t*t < rho*rho {
+			high = max(high, r*cos-edge+math.Sqrt(rho*rho-t*t))
+		}
+	}
+	return high
+}
+
+// moveStations are the levers of all stations and the direction switches.
+func (w *wheelPicture) moveStations(f *figure.Figure, v *lift.View, turn float64) {
+	for fl := range w.names {
+		a := w.station(fl)
+		rel := a - turn
+		w.follower(f, v, fl, a, rel)
+		for lane := range lanes {
+			first := len(f.Items)
+			w.lever(f, a, lane, w.rollerHeight(lane, rel), w.made(v, lane, fl))
+			for i := first; i < len(f.Items); i++ {
+				f.Items[i].Part = w.lanePart(lane, fl)
+			}
+		}
+	}
+}
+
+func (w *wheelPicture) made(v *lift.View, lane, fl int) bool {
+	switch lanes[lane] {
+	case selector.AdvanceUpTrack:
+		return fl < len(v.AdvanceUp) && v.AdvanceUp[fl]
+	case selector.AdvanceDownTrack:
+		return fl < len(v.AdvanceDown) && v.AdvanceDown[fl]
+	}
+	return fl < len(v.Rim) && v.Rim[fl]
+}
+
+// lever is one lever, its roller high above the disc's edge.
+func (w *wheelPicture) lever(f *figure.Figure, a float64, lane int, high float64, made bool) {
+	k := &w.s.ink
+	m, edge := w.small, laneRadius(lane)
+	pivotR := edge + rollerR*m + pivotUp*m
+	roller := w.local(a, 0, edge+high)
+	pivot := w.local(a, leverT*m, pivotR)
+	// The tail swings in as the roller goes out. The last of its way is the
+	// contact's own: it touches when it is made and not before.
+	swing := (pivotR - edge - high) * tailT / leverT
+	tip := max(pivotR+swing, edge+4.3*m)
+	if made {
+		tip = edge + 3.2*m
+	}
+	tail := w.local(a, (leverT+tailT)*m, tip)
+
+	role := figure.Steel
+	if lanes[lane] == selector.CentreTrack {
+		role = figure.Brass
+	}
+	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: (3.4*m + 0.4) * w.k, Round: true}, roller.X, roller.Y, pivot.X, pivot.Y)
+	f.Line(figure.Style{Stroke: mixed(role, 0.4), Width: (3.4*m+0.4)*w.k - 2*k.hair, Round: true}, roller.X, roller.Y, pivot.X, pivot.Y)
+	width := k.fine * 1.2
+	if made {
+		width = k.live * 0.8
+	}
+	f.Line(round(figure.Ink, width), pivot.X, pivot.Y, tail.X, tail.Y)
+	c := w.fixed(a, lane)
+	st := figure.Style{Fill: solid(figure.Panel), Stroke: solid(figure.Ink), Width: k.hair}
+	if made {
+		st.Fill = solid(figure.Ink)
+	}
+	f.Circle(st, c.X, c.Y, 1.9*m*w.k)
+	f.Circle(metal(figure.Steel, 0.5, 0, k.hair), pivot.X, pivot.Y, 2.6*m*w.k)
+	f.Circle(sheet(solid(figure.Panel), figure.Ink, k.fine), roller.X, roller.Y, rollerR*m*w.k)
+	f.Circle(plain(solid(figure.Ink)), roller.X, roller.Y, 1.1*m*w.k)
+}
+
+// follower is a floor's direction switch: a lever whose end stands out while
+// the floor is above the car, in while it is below.
+func (w *wheelPicture) follower(f *figure.Figure, v *lift.View, fl int, a, rel float64) {
+	k := &w.s.ink
+	m := w.small
+	mid := (outR + inR) / 2
+	stand := lift.Between
+	if fl < len(v.Direction) {
+		stand = v.Direction[fl]
+	}
+	// Near the crossing the groove leads it; elsewhere it holds by itself.
+	r, near := w.crossRadius(rel), math.Abs(rel) < 1.5*w.crossHalf
+	switch stand {
+	case lift.Above:
+		if !near {
+			r = outR
+		}
+		r = max(r, mid+2)
+	case lift.Below:
+		if !near {
+			r = inR
+		}
+		r = min(r, mid-2)
+	default:
+		r = clamp(r, mid-3, mid+3)
+	}
+	end := w.local(a, 0, r)
+	pivot := w.local(a, 19*m, mid)
+	first := len(f.Items)
+	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: (3*m + 0.4) * w.k, Round: true}, pivot.X, pivot.Y, end.X, end.Y)
+	f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.6), Width: (3*m+0.4)*w.k - 2*k.hair, Round: true}, pivot.X, pivot.Y, end.X, end.Y)
+	f.Circle(metal(figure.Steel, 0.5, 0, k.hair), pivot.X, pivot.Y, 2.8*m*w.k)
+	w.s.standMark(f, stand, end, 4.9*lerp(m, 1, 0.35)*w.k)
+	for i := first; i < len(f.Items); i++ {
+		f.Items[i].Part = w.s.parts.direction[fl]
+	}
+}
+
+// standMark is the sign of a direction switch: round for above, square for
+// below, a diamond between.
+func (s *Scene) standMark(f *figure.Figure, stand lift.Stand, p figure.Point, d float64) {
+	w := s.ink.fine
+	switch stand {
+	case lift.Above:
+		f.Circle(sheet(solid(figure.Up), figure.Ink, w), p.X, p.Y, d)
+	case lift.Below:
+		e := d * 0.9
+		f.Box(sheet(solid(figure.Down), figure.Ink, w), p.X-e, p.Y-e, p.X+e, p.Y+e, 0)
+	default:
+		e := d * 1.2
+		f.Polygon(sheet(solid(figure.Panel), figure.Ink, w), pt(p.X, p.Y-e), pt(p.X+e, p.Y), pt(p.X, p.Y+e), pt(p.X-e, p.Y))
+	}
+}

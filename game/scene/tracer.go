@@ -1,0 +1,403 @@
+package scene
+
+import (
+	"wheelroom/game/figure"
+	"wheelroom/physics/control"
+	"wheelroom/physics/lift"
+)
+
+// A tracer walks the rungs and draws them: without a view what stands still,
+// with one what moves. Walking twice keeps the two in register.
+type tracer struct {
+	c     *circuitPicture
+	f     *figure.Figure
+	v     *lift.View
+	way   way
+	shift int    // from the leaves of a bank's first floor to those of the floor shown
+	bank  *node  // whose floor is shown
+	part  string // of a bank's floor: not spelled in move
+}
+
+func (t *tracer) still() bool { return t.v == nil }
+
+// wire draws from one place to another, live if any leaf of a..b-1 is.
+func (t *tracer) wire(x0, y0, x1, y1 float64, a, b int) {
+	if t.still() {
+		t.f.Line(t.c.wire(t.way, false), x0, y0, x1, y1)
+		return
+	}
+	if t.c.any(a+t.shift, b+t.shift) {
+		st := t.c.wire(t.way, true)
+		st.Round = st.Dash == figure.Solid
+		t.f.Line(st, x0, y0, x1, y1)
+	}
+}
+
+func (t *tracer) joint(x, y float64, a, b int) {
+	live := !t.still() && t.c.any(a+t.shift, b+t.shift)
+	if t.still() || live {
+		t.c.joint(t.f, x, y, t.way, live)
+	}
+}
+
+// column draws a column: rails first, then rungs.
+func (t *tracer) column(col *column) {
+	c := t.c
+	t.way = neither
+	// Rails, fed from their sources downward.
+	for i := range col.rails {
+		r := &col.rails[i]
+		if r.y1 < r.y0 {
+			continue
+		}
+		t.way = r.way
+		if t.still() {
+			w := c.s.ink.dead
+			role := figure.Muted
+			if i == plusRail {
+				w, role = c.s.ink.bold, figure.Ink
+			}
+			t.f.Line(figure.Style{Stroke: solid(role), Width: w}, r.x, r.y0, r.x, r.y1)
+			continue
+		}
+		t.rail(col, i)
+	}
+	t.way = neither
+	if t.still() {
+		t.f.Line(figure.Style{Stroke: solid(figure.Ink), Width: c.s.ink.bold}, col.x1, col.top, col.x1, col.bottom)
+	}
+	for _, r := range col.rungs {
+		t.rung(col, r)
+	}
+}
+
+// rail lays current on a rail, from its source to the lowest live tap.
+func (t *tracer) rail(col *column, i int) {
+	low := col.rails[i].y0
+	for _, r := range col.rungs {
+		for j := range r.taps {
+			tp := &r.taps[j]
+			if tp.rail == i && t.c.any(tp.body.leaf, tp.body.end) {
+				low = max(low, tp.y)
+			}
+		}
+	}
+	if low > col.rails[i].y0 {
+		t.f.Line(t.c.wire(t.way, true), col.rails[i].x, col.rails[i].y0, col.rails[i].x, low)
+	}
+}
+
+// rung draws one rung.
+func (t *tracer) rung(col *column, r *rung) {
+	c := t.c
+	for i := range r.taps {
+		tp := &r.taps[i]
+		t.way = r.way
+		a, b := tp.body.leaf, tp.body.end
+		if tp.rail == plusRail || tp.rail == safeRail {
+			// Only what hangs on a line is drawn in the line's own manner.
+			if r.tail == nil {
+				t.way = neither
+			}
+		}
+		t.lead(col, tp, a, b)
+		end := r.meet
+		if r.tail == nil {
+			end = col.x1
+			if r.to == control.Safe {
+				end = col.x1 - 12*c.s.ink.u
+			}
+		}
+		t.piece(&tp.body, col.x0, end, tp.y)
+	}
+	t.way = r.way
+	if r.tail != nil {
+		for i := 0; i+1 < len(r.taps); i++ {
+			a, b := r.taps[i+1].body.leaf, r.taps[len(r.taps)-1].body.end
+			t.wire(r.meet, r.taps[i].y, r.meet, r.taps[i+1].y, a, b)
+		}
+		t.joint(r.meet, r.y, r.tail.leaf, r.tail.end)
+		t.piece(r.tail, r.meet, col.x1, r.y)
+	}
+	if r.to == control.Minus {
+		if t.still() {
+			c.joint(t.f, col.x1, r.y, neither, false)
+		}
+	}
+	if r.to == control.Safe {
+		// The end of the safety line returns to the head of its rail.
+		a, b := r.taps[0].body.leaf, r.taps[0].body.end
+		x, y, back := col.x1-12*c.s.ink.u, r.y, r.y+r.taps[0].body.down+c.returning()*0.4
+		t.way = neither
+		t.wire(x, y, x, back, a, b)
+		t.wire(x, back, col.rails[safeRail].x, back, a, b)
+	}
+}
+
+// lead is the wire from a rail to the rungs' beginning, hopping over the rails
+// between.
+func (t *tracer) lead(col *column, tp *tap, a, b int) {
+	c := t.c
+	rl := &col.rails[tp.rail]
+	live := !t.still() && c.any(a, b)
+	if !t.still() && !live {
+		return
+	}
+	way := t.way
+	st := c.wire(way, live)
+	hop3(t.f, st, rl.x, col.x0, tp.y, 3.4*c.s.ink.u, c.crossed(col, tp, tp.rail+1), c.crossed(col, tp, tp.rail+2), c.crossed(col, tp, tp.rail+3))
+	c.joint(t.f, rl.x, tp.y, rl.way, live)
+}
+
+// crossed is where a tap's lead crosses a rail; off to the left where it does not.
+func (c *circuitPicture) crossed(col *column, tp *tap, i int) float64 {
+	if i >= len(col.rails) {
+		return -1e9
+	}
+	r := &col.rails[i]
+	if tp.y < r.y0-1 || tp.y > r.y1-1 {
+		return -1e9
+	}
+	return r.x
+}
+
+// hop3 is hop over up to three places, absent ones far to the left.
+func hop3(f *figure.Figure, st figure.Style, x0, x1, y, r, a, b, c float64) {
+	hop(f, st, x0, x1, y, r, a, b, c)
+}
+
+// piece draws a node between two places on its axis.
+func (t *tracer) piece(n *node, x0, x1, y float64) {
+	c := t.c
+	switch n.kind {
+	case seriesNode:
+		x := x0
+		for i := range n.kids {
+			kid := &n.kids[i]
+			end := x + kid.w
+			if i == len(n.kids)-1 {
+				// A coil stands at the end of its rung; anything else follows on.
+				if kid.kind == coilNode || kid.kind == lampNode {
+					start := x1 - kid.w
+					t.wire(x, y, start, y, n.leaf, n.end)
+					x = start
+				}
+				end = x1
+			}
+			t.piece(kid, x, end, y)
+			x = end
+		}
+	case parallelNode:
+		p := c.branching()
+		l, r := x0+p, x0+n.w-p
+		t.wire(x0, y, l, y, n.leaf, n.end)
+		t.wire(r, y, x1, y, n.leaf, n.end)
+		at := y
+		for i := range n.kids {
+			kid := &n.kids[i]
+			t.piece(kid, l, r, at)
+			if i+1 < len(n.kids) {
+				next := at + kid.down + n.kids[i+1].up
+				t.wire(l, at, l, next, n.kids[i+1].leaf, n.end)
+				t.wire(r, at, r, next, n.kids[i+1].leaf, n.end)
+				t.joint(l, at, kid.leaf, n.end)
+				t.joint(r, at, kid.leaf, n.end)
+				at = next
+			}
+		}
+	case bankNode:
+		t.drawBank(n, x0, x1, y)
+	case contactNode:
+		t.contact(n, x0, x1, y)
+	case coilNode:
+		t.coil(n, x0, x1, y)
+	case lampNode:
+		t.lamp(n, x0, x1, y)
+	}
+}
+
+// drawBank draws one floor's circuit of a bank in a frame.
+func (t *tracer) drawBank(n *node, x0, x1, y float64) {
+	c := t.c
+	k := &c.s.ink
+	p := c.branching()
+	which := clampInt(c.now, 0, len(n.kids)-1)
+	box := rect{x0 + p*0.5, y - n.up + 1*k.u, x0 + n.w - p*0.5, y + n.down - 1*k.u}
+	if x1-x0 > n.w && endsInCoil(&n.kids[0]) {
+		box.x1 = x1 - p*0.5
+	}
+	if t.still() {
+		f := t.f
+		f.Box(figure.Style{Fill: sheer(figure.Steel, 0.10), Stroke: mixed(figure.Muted, 0.3), Width: k.hair, Dash: figure.Dotted}, box.x0, box.y0, box.x1, box.y1, 3*k.u)
+		which = 0
+	}
+	// Wires outside the frame carry what any floor's circuit carries.
+	t.wire(x0, y, x0+p, y, n.leaf, n.end)
+	kid := &n.kids[0]
+	right := x0 + n.w - p
+	if box.x1 > x0+n.w {
+		right = x1 - p
+	}
+	t.wire(right, y, x1, y, n.leaf, n.end)
+	old := t.shift
+	t.shift += n.kids[which].leaf - kid.leaf
+	t.piece(kid, x0+p, right, y)
+	t.shift = old
+	if !t.still() {
+		em := c.em
+		fl := c.s.plan.Floors[clampInt(c.now, 0, len(c.s.plan.Floors)-1)].Name
+		t.f.Text(solid(figure.Muted), figure.Face{Size: em * 0.95, Bold: true, Align: figure.End}, box.x1-0.4*em, box.y1-0.3*em, fl)
+	}
+}
+
+func endsInCoil(n *node) bool {
+	if n.kind == seriesNode && len(n.kids) > 0 {
+		return endsInCoil(&n.kids[len(n.kids)-1])
+	}
+	return n.kind == coilNode || n.kind == lampNode
+}
+
+// name is the part of a node, of the floor shown where it lies in a bank.
+func (t *tracer) name(n *node) string {
+	if t.shift == 0 {
+		return n.part
+	}
+	switch b := t.c.s.wiring.Leaves[n.leaf+t.shift].Body.(type) {
+	case control.Contact:
+		return b.Part
+	case control.Coil:
+		return b.Part
+	case control.Lamp:
+		return b.Part
+	}
+	return n.part
+}
+
+// contact draws a make or break contact with its leads, as IEC 60617 has it:
+// the blade hinged at the left, open upward; a break contact's blade rests on
+// a tick and is lifted off it.
+func (t *tracer) contact(n *node, x0, x1, y float64) {
+	c := t.c
+	k := &c.s.ink
+	f := t.f
+	first := len(f.Items)
+	mid := x0 + n.w/2
+	g := c.reach()
+	l, r := mid-g, mid+g
+	leaf := n.leaf + t.shift
+	t.wire(x0, y, l, y, n.leaf, n.end)
+	t.wire(r, y, x1, y, n.leaf, n.end)
+	if t.still() {
+		f.Circle(plain(solid(figure.Ink)), l, y, k.dead*1.1)
+		if n.breaks {
+			f.Line(stroke(figure.Ink, k.fine), r, y, r, y-0.62*g)
+		}
+		if c.named {
+			f.Text(solid(figure.Ink), figure.Face{Size: c.em, Align: figure.Middle}, mid, y-c.over(), n.label)
+		}
+		c.symbolOf(f, n, mid, y, g)
+	} else {
+		live := c.live[leaf]
+		st := round(figure.Ink, k.line)
+		if live {
+			st = c.wire(t.way, true)
+			st.Dash, st.Round = figure.Solid, true
+		}
+		switch closed := c.closed(t.v, leaf); {
+		case closed && n.breaks:
+			f.Line(st, l, y, r+0.12*g, y-0.42*g)
+			if live {
+				f.Line(st, r, y, r, y-0.4*g)
+			}
+		case closed:
+			f.Line(st, l, y, r, y)
+		case n.breaks:
+			f.Line(st, l, y, r-0.1*g, y+0.62*g)
+		default:
+			f.Line(st, l, y, r-0.15*g, y-0.8*g)
+		}
+	}
+	part := t.name(n)
+	for i := first; i < len(f.Items); i++ {
+		f.Items[i].Part = part
+	}
+}
+
+// symbolOf adds to a contact what moves it: the head of a push-button.
+func (c *circuitPicture) symbolOf(f *figure.Figure, n *node, x, y, g float64) {}
+
+// coil is a coil's box with its name; filled while the part is in.
+func (t *tracer) coil(n *node, x0, x1, y float64) {
+	c := t.c
+	k := &c.s.ink
+	f := t.f
+	first := len(f.Items)
+	gap := 4 * k.u
+	h := 0.78*c.em + 1*k.u
+	b := rect{x1 - n.w + gap, y - h, x1 - gap, y + h}
+	t.wire(x0, y, b.x0, y, n.leaf, n.end)
+	t.wire(b.x1, y, x1, y, n.leaf, n.end)
+	in := !t.still() && c.in(t.v, n.leaf+t.shift)
+	if t.still() || in {
+		c.coilFace(f, b, n.label, c.em, in, t.way)
+	}
+	part := t.name(n)
+	for i := first; i < len(f.Items); i++ {
+		f.Items[i].Part = part
+	}
+}
+
+// coilFace is the box of a coil.
+func (c *circuitPicture) coilFace(f *figure.Figure, b rect, label string, em float64, in bool, w way) {
+	k := &c.s.ink
+	st := figure.Style{Fill: solid(figure.Panel), Stroke: solid(figure.Muted), Width: k.line}
+	text := solid(figure.Ink)
+	if in {
+		st = figure.Style{Fill: solid(figure.Ink), Stroke: solid(figure.Ink), Width: k.line}
+		switch w {
+		case upWay:
+			st.Fill = solid(figure.Up)
+		case downWay:
+			st.Fill = solid(figure.Down)
+		}
+		text = solid(figure.Ground)
+	}
+	f.Box(st, b.x0, b.y0, b.x1, b.y1, 0)
+	f.Text(text, figure.Face{Size: em, Bold: true, Align: figure.Middle}, b.cx(), middle(b.cy(), em), label)
+}
+
+// in reports whether a coil's armature is in.
+func (c *circuitPicture) in(v *lift.View, leaf int) bool {
+	coil := int(c.s.wiring.Leaves[leaf].Coil)
+	return coil >= 0 && coil < len(v.Relays) && v.Relays[coil]
+}
+
+// lamp is a crossed circle, its name before it.
+func (t *tracer) lamp(n *node, x0, x1, y float64) {
+	c := t.c
+	k := &c.s.ink
+	f := t.f
+	first := len(f.Items)
+	r := 0.62 * c.em
+	x := x1 - 4*k.u - r
+	t.wire(x0, y, x-r, y, n.leaf, n.end)
+	t.wire(x+r, y, x1, y, n.leaf, n.end)
+	lit := !t.still() && c.live[n.leaf+t.shift]
+	if t.still() || lit {
+		fill := solid(figure.Panel)
+		if lit {
+			fill = solid(figure.Lamp)
+		}
+		f.Circle(sheet(fill, figure.Ink, k.fine), x, y, r)
+		d := r * 0.7
+		f.Line(stroke(figure.Ink, k.fine), x-d, y-d, x+d, y+d)
+		f.Line(stroke(figure.Ink, k.fine), x-d, y+d, x+d, y-d)
+	}
+	if t.still() {
+		f.Text(solid(figure.Ink), figure.Face{Size: c.em, Align: figure.End}, x-r-0.3*c.em, y-0.45*c.em, n.label)
+	}
+	part := t.name(n)
+	for i := first; i < len(f.Items); i++ {
+		f.Items[i].Part = part
+	}
+}
