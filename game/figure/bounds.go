@@ -37,16 +37,38 @@ func (f *Figure) Bounds(it *Item) Rect {
 	return f.Frame(it).Grow(it.Style.reach())
 }
 
-// Frame returns the box across which an item's gradient runs: that of its
-// points, of the whole circle of a Circle or Arc.
+// Frame returns the box of an item's edge, without its stroke: that across
+// which its gradient runs.
 func (f *Figure) Frame(it *Item) Rect {
 	r := nothing
 	for _, p := range f.Of(it) {
 		r = r.Union(Rect{p.X, p.Y, p.X, p.Y})
 	}
-	if it.Shape == Circle || it.Shape == Arc {
+	switch it.Shape {
+	case Circle:
 		r = r.Grow(it.Radius)
+	case Arc:
+		r = sweep(f.Points[it.At], it.Radius, min(it.From, it.To), max(it.From, it.To))
 	}
+	return r
+}
+
+// sweep is the box of an arc: its ends, and the points furthest to each side
+// that it passes.
+func sweep(c Point, radius, from, to float64) Rect {
+	const quarter = math.Pi / 2
+	to = min(to, from+4*quarter)
+	r := nothing
+	add := func(angle float64) {
+		sin, cos := math.Sincos(angle)
+		x, y := c.X+radius*cos, c.Y+radius*sin
+		r = r.Union(Rect{x, y, x, y})
+	}
+	add(from)
+	for k := math.Ceil(from / quarter); k*quarter < to; k++ {
+		add(k * quarter)
+	}
+	add(to)
 	return r
 }
 

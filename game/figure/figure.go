@@ -49,9 +49,8 @@ const (
 )
 
 // A Style is how an item is filled and stroked. A Fill with a Shade is a
-// linear gradient across the box of its points (or of its whole circle), from
-// Fill at its top left to Shade at its bottom right. Joins are mitred, up to
-// MitreLimit.
+// linear gradient across the item's Frame, from Fill at its top left to Shade at
+// its bottom right. Joins are mitred, up to MitreLimit.
 type Style struct {
 	Fill, Shade Paint
 	Stroke      Paint

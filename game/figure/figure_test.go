@@ -130,6 +130,13 @@ func TestBounds(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, f.Bounds(c.it), c.name)
 	}
+	for _, c := range []struct {
+		from, to float64
+		want     Rect
+	}{{0, math.Pi / 2, Rect{50, 50, 60, 60}}, {math.Pi, 2 * math.Pi, Rect{40, 40, 60, 50}}, {math.Pi / 2, -math.Pi / 2, Rect{50, 40, 60, 60}}, {1, 9, Rect{40, 40, 60, 60}}} {
+		got := f.Frame(f.Arc(thick, 50, 50, 10, c.from, c.to))
+		assert.InDeltaSlice(t, []float64{c.want.X0, c.want.Y0, c.want.X1, c.want.Y1}, []float64{got.X0, got.Y0, got.X1, got.Y1}, 1e-9)
+	}
 	assert.Greater(t, f.Bounds(f.Text(ink, Face{Size: 10}, 0, 0, "p")).Y1, 1.0)
 	assert.Equal(t, 0.0, f.Bounds(f.Text(ink, Face{Size: 10}, 0, 0, "H")).Y1)
 }

@@ -138,7 +138,7 @@ func (p *picture) stroke(it *figure.Item) {
 	} else if s.Round && (it.Shape == figure.Line || it.Shape == figure.Arc) {
 		p.raw(` stroke-linecap="round"`)
 	}
-	if s.Round && it.Shape <= figure.Polygon {
+	if s.Round && it.Shape != figure.Circle && it.Shape != figure.Arc {
 		p.raw(` stroke-linejoin="round"`)
 	}
 }

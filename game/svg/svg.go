@@ -4,9 +4,8 @@
 //
 // Only presentation attributes are used unless the fonts are put in, so that a
 // picture inside a page needs no style of its own and no exception from a
-// strict content policy. A page that shows pictures in its own markup should
-// set "font-variant-numeric: tabular-nums; font-kerning: none" on their texts;
-// without that each text still keeps its width by textLength.
+// strict content policy. Each text keeps the width it was measured with, by
+// textLength, whatever face a reader has and whether it kerns or not.
 package svg
 
 import (

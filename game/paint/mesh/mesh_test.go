@@ -65,19 +65,19 @@ func TestInkEqualsArea(t *testing.T) {
 		{"small disc", func(f *figure.Figure) { f.Circle(fill, 50.3, 49.8, 2) }, math.Pi * 4},
 		{"ring", func(f *figure.Figure) { f.Circle(stroke(5), 50, 50, 30) }, 2 * math.Pi * 30 * 5},
 		{"stroked disc", func(f *figure.Figure) { f.Circle(figure.Style{Fill: ink, Stroke: ink, Width: 4}, 50, 50, 30) }, math.Pi * 32 * 32},
-		{"triangle", func(f *figure.Figure) { f.Polygon(fill, pt{X: 10, Y: 10}, pt{X: 90, Y: 20}, pt{X: 30, Y: 80}) }, 2700},               // half of 80·70-20·10
-		{"triangle the other way", func(f *figure.Figure) { f.Polygon(fill, pt{X: 30, Y: 80}, pt{X: 90, Y: 20}, pt{X: 10, Y: 10}) }, 2700}, //
+		{"triangle", func(f *figure.Figure) { f.Polygon(fill, pt{X: 10, Y: 10}, pt{X: 90, Y: 20}, pt{X: 30, Y: 80}) }, 2700}, // half of 80·70-20·10
+		{"triangle the other way", func(f *figure.Figure) { f.Polygon(fill, pt{X: 30, Y: 80}, pt{X: 90, Y: 20}, pt{X: 10, Y: 10}) }, 2700},
 		{"hollow", func(f *figure.Figure) {
 			f.Polygon(fill, pt{X: 10, Y: 10}, pt{X: 90, Y: 10}, pt{X: 90, Y: 90}, pt{X: 70, Y: 30})
-		}, 1600}, // by the shoelace formula
-		{"star", func(f *figure.Figure) { star(f.Polygon(fill), f, 10, 20, 40) }, 10 * 20 * 40 * math.Sin(math.Pi/10)},                         // 2n triangles of ½·r·R·sin(π/n), n = 10
-		{"star backwards", func(f *figure.Figure) { star(f.Polygon(fill), f, -10, 20, 40) }, 10 * 20 * 40 * math.Sin(math.Pi/10)},              //
-		{"rounded box", func(f *figure.Figure) { f.Box(fill, 10, 10, 60, 40, 10) }, 50*30 - (4-math.Pi)*100},                                   //
-		{"sloping line", func(f *figure.Figure) { f.Line(stroke(3), 10, 10, 90, 70) }, 100 * 3},                                                //
-		{"hairline", func(f *figure.Figure) { f.Line(stroke(0.4), 10, 10, 90, 70) }, 100 * 0.4},                                                //
-		{"round line", func(f *figure.Figure) { f.Line(round, 10, 10, 90, 70) }, 100*6 + math.Pi*9},                                            //
-		{"dot", func(f *figure.Figure) { f.Polyline(round, pt{X: 50, Y: 50}) }, math.Pi * 9},                                                   //
-		{"mitred corner", func(f *figure.Figure) { f.Polyline(stroke(6), pt{X: 10, Y: 10}, pt{X: 80, Y: 10}, pt{X: 80, Y: 80}) }, 73*6 + 67*6}, //
+		}, 1600}, // shoelace formula
+		{"star", func(f *figure.Figure) { star(f, fill, 10, 20, 40) }, 10 * 20 * 40 * math.Sin(math.Pi/10)}, // 2n triangles of ½·r·R·sin(π/n), n = 10
+		{"star backwards", func(f *figure.Figure) { star(f, fill, -10, 20, 40) }, 10 * 20 * 40 * math.Sin(math.Pi/10)},
+		{"rounded box", func(f *figure.Figure) { f.Box(fill, 10, 10, 60, 40, 10) }, 50*30 - (4-math.Pi)*100},
+		{"sloping line", func(f *figure.Figure) { f.Line(stroke(3), 10, 10, 90, 70) }, 100 * 3},
+		{"hairline", func(f *figure.Figure) { f.Line(stroke(0.4), 10, 10, 90, 70) }, 100 * 0.4},
+		{"round line", func(f *figure.Figure) { f.Line(round, 10, 10, 90, 70) }, 100*6 + math.Pi*9},
+		{"dot", func(f *figure.Figure) { f.Polyline(round, pt{X: 50, Y: 50}) }, math.Pi * 9},
+		{"mitred corner", func(f *figure.Figure) { f.Polyline(stroke(6), pt{X: 10, Y: 10}, pt{X: 80, Y: 10}, pt{X: 80, Y: 80}) }, 73*6 + 67*6},
 		{"round corner", func(f *figure.Figure) { f.Polyline(round, pt{X: 10, Y: 10}, pt{X: 80, Y: 10}, pt{X: 80, Y: 80}) }, 2*70*6 - 9 + math.Pi*9/4 + math.Pi*9},
 		{"bevelled needle", func(f *figure.Figure) { f.Polyline(stroke(6), pt{X: 10, Y: 47}, pt{X: 90, Y: 50}, pt{X: 10, Y: 53}) }, 80 * (6.004 + 3)}, // the bands, 6/cos(2.1°) high, part by 0 to 6
 		{"frame", func(f *figure.Figure) { f.Box(stroke(6), 20, 20, 80, 80, 0) }, 66*66 - 54*54},
@@ -86,7 +86,7 @@ func TestInkEqualsArea(t *testing.T) {
 		{"full arc", func(f *figure.Figure) { f.Arc(stroke(4), 50, 50, 30, 1, 9) }, 2 * math.Pi * 30 * 4},
 		{"segment", func(f *figure.Figure) { f.Arc(fill, 50, 50, 30, 0, math.Pi/2) }, 900*math.Pi/4 - 450},
 		{"dashes", func(f *figure.Figure) { f.Line(dashed, 10, 50.5, 74, 50.5) }, 4 * 10 * 4},
-		{"dashes begun later", func(f *figure.Figure) { f.Line(late, 10, 50.5, 30, 50.5) }, (10 + 0) * 4}, // gap of 4, mark of 10, gap of 6
+		{"dashes begun later", func(f *figure.Figure) { f.Line(late, 10, 50.5, 30, 50.5) }, 10 * 4}, // gap of 4, mark of 10, gap of 6
 		{"dashed corner", func(f *figure.Figure) { f.Polyline(dashed, pt{X: 10, Y: 10}, pt{X: 15, Y: 10}, pt{X: 15, Y: 15}) }, 4 * 10},
 		{"nothing", func(f *figure.Figure) {
 			f.Circle(figure.Style{Width: 5}, 50, 50, 10)
@@ -103,8 +103,9 @@ func TestInkEqualsArea(t *testing.T) {
 	}
 }
 
-// star adds points alternately near and far; a negative n goes the other way.
-func star(_ *figure.Item, f *figure.Figure, n int, near, far float64) {
+// star adds a star of n rays; a negative n goes the other way round.
+func star(f *figure.Figure, s figure.Style, n int, near, far float64) {
+	f.Polygon(s)
 	for i := range 2 * max(n, -n) {
 		sin, cos := math.Sincos(math.Pi * float64(i) / float64(n))
 		r := near
