@@ -11,14 +11,15 @@ import (
 
 // known says how a module of the program is named to the reader.
 var known = map[string]part{
-	"github.com/hajimehoshi/ebiten/v2": {Name: "Ebitengine", Use: "about.use-ebitengine", Licence: "Apache License 2.0"},
-	"github.com/goccy/go-yaml":         {Name: "go-yaml", Use: "about.use-go-yaml", Licence: "MIT License"},
-	"gonum.org/v1/gonum":               {Name: "Gonum", Use: "about.use-gonum", Licence: "BSD 3-Clause License"},
-	"golang.org/x/image":               {Name: "golang.org/x/image", Use: "about.use-image", Licence: "BSD 3-Clause License"},
-	"golang.org/x/text":                {Name: "golang.org/x/text", Use: "about.use-text", Licence: "BSD 3-Clause License"},
-	"golang.org/x/sys":                 {Name: "golang.org/x/sys", Use: "about.use-sys", Licence: "BSD 3-Clause License"},
-	"golang.org/x/sync":                {Name: "golang.org/x/sync", Use: "about.use-sync", Licence: "BSD 3-Clause License"},
-	"github.com/yuin/goldmark":         {Name: "goldmark", Use: "about.use-goldmark", Licence: "MIT License"},
+	"github.com/hajimehoshi/ebiten/v2":  {Name: "Ebitengine", Use: "about.use-ebitengine", Licence: "Apache License 2.0"},
+	"github.com/ebitengine/hideconsole": {Name: "hideconsole", Use: "about.use-hideconsole", Licence: "Apache License 2.0"},
+	"github.com/goccy/go-yaml":          {Name: "go-yaml", Use: "about.use-go-yaml", Licence: "MIT License"},
+	"gonum.org/v1/gonum":                {Name: "Gonum", Use: "about.use-gonum", Licence: "BSD 3-Clause License"},
+	"golang.org/x/image":                {Name: "golang.org/x/image", Use: "about.use-image", Licence: "BSD 3-Clause License"},
+	"golang.org/x/text":                 {Name: "golang.org/x/text", Use: "about.use-text", Licence: "BSD 3-Clause License"},
+	"golang.org/x/sys":                  {Name: "golang.org/x/sys", Use: "about.use-sys", Licence: "BSD 3-Clause License"},
+	"golang.org/x/sync":                 {Name: "golang.org/x/sync", Use: "about.use-sync", Licence: "BSD 3-Clause License"},
+	"github.com/yuin/goldmark":          {Name: "goldmark", Use: "about.use-goldmark", Licence: "MIT License"},
 }
 
 // licences lists everything by other people that the site carries. The

@@ -3,11 +3,15 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"html/template"
 	"os"
 	"path/filepath"
+	"strings"
 
-	"github.com/goccy/go-yaml"
+	"wheelroom/assets"
+	"wheelroom/physics/phrase"
+	"wheelroom/web/program"
 )
 
 // content is what the pages' templates may use.
@@ -40,11 +44,7 @@ var keys = []key{
 
 // render fills the three pages.
 func (s *site) render() error {
-	scripts, err := s.words.page()
-	if err != nil {
-		return err
-	}
-	buildings, err := s.buildings()
+	scripts, err := s.scripts()
 	if err != nil {
 		return err
 	}
@@ -52,14 +52,14 @@ func (s *site) render() error {
 	if err != nil {
 		return err
 	}
-	c := content{Language: "en", Words: scripts, Bytes: s.bytes, Buildings: buildings, Keys: keys, Cautions: cautions, Parts: licences}
+	c := content{Language: language, Words: scripts, Bytes: s.bytes, Buildings: buildings(), Keys: keys, Cautions: cautions, Parts: licences}
 	c.Picture.Width, c.Picture.Height = pictureWidth, pictureHeight
 	for _, name := range []string{"index.html", "about.html", "frame/frame.html"} {
 		source, err := os.ReadFile(filepath.Join(s.root, "web/page", name))
 		if err != nil {
 			return err
 		}
-		t, err := template.New(name).Funcs(template.FuncMap{"word": s.words.word}).Option("missingkey=error").Parse(string(source))
+		t, err := template.New(name).Funcs(template.FuncMap{"word": s.word}).Option("missingkey=error").Parse(string(source))
 		if err != nil {
 			return err
 		}
@@ -74,24 +74,34 @@ func (s *site) render() error {
 	return nil
 }
 
-// buildings lists the buildings that ship, in the order of their files.
-func (s *site) buildings() ([]choice, error) {
-	files, err := filepath.Glob(filepath.Join(s.root, "assets/buildings/*.yaml"))
-	if err != nil {
+// word returns the words of a message that has no slots.
+func (s *site) word(id string) (string, error) {
+	if !s.words.Has(id) {
+		return "", fmt.Errorf("no words for %q", id)
+	}
+	return s.words.Text(phrase.Of(id)), nil
+}
+
+// scripts returns the messages that the page's scripts use, as JSON.
+func (s *site) scripts() (json.RawMessage, error) {
+	var all map[string]json.RawMessage
+	if err := json.Unmarshal(s.words.JSON(), &all); err != nil {
 		return nil, err
 	}
-	var list []choice
-	for _, file := range files {
-		text, err := os.ReadFile(file)
-		if err != nil {
-			return nil, err
+	for id := range all {
+		if !strings.HasPrefix(id, "page.") {
+			delete(all, id)
 		}
-		var head struct{ Name string }
-		if err := yaml.Unmarshal(text, &head); err != nil {
-			return nil, err
-		}
-		base := filepath.Base(file)
-		list = append(list, choice{ID: base[:len(base)-len(".yaml")], Name: head.Name})
 	}
-	return list, nil
+	return json.Marshal(all) // sorted by identity
+}
+
+// buildings lists the buildings that ship, the first to show first.
+func buildings() []choice {
+	var list []choice
+	for _, b := range assets.Buildings() {
+		plan, _ := program.Building(b.ID)
+		list = append(list, choice{ID: b.ID, Name: plan.Name})
+	}
+	return list
 }

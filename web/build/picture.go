@@ -1,9 +1,33 @@
 package main
 
-// The size of the picture that stands in until the program runs, CSS pixels.
-const pictureWidth, pictureHeight = 960, 560
+import (
+	"bytes"
 
-// draw writes the picture of the machine at rest.
+	"wheelroom/game/figure"
+	"wheelroom/game/svg"
+	"wheelroom/web/program"
+)
+
+// The size of the picture that stands in until the program runs, CSS pixels:
+// that of the stage in a window of 1280 by 720.
+const pictureWidth, pictureHeight = 950, 570
+
+// draw writes the picture of the machine at rest, for the time before the
+// program runs and for browsers that cannot run it.
 func (s *site) draw() error {
-	return s.write("picture.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 960 560"/>`))
+	machine, err := program.Session(s.words)
+	if err != nil {
+		return err
+	}
+	machine.Size(pictureWidth, pictureHeight)
+	var whole figure.Figure
+	whole.Reset(pictureWidth, pictureHeight)
+	moving := machine.Moving()
+	whole.Append(machine.Still())
+	whole.Append(moving)
+	var out bytes.Buffer
+	if err := svg.Write(&out, &whole, &figure.Paper, svg.Options{ID: "picture", Bare: true}); err != nil {
+		return err
+	}
+	return s.write("picture.svg", out.Bytes())
 }

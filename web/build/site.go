@@ -6,13 +6,19 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+
+	"wheelroom/physics/phrase"
+	"wheelroom/web/program"
 )
+
+// The language the site speaks.
+const language = "en"
 
 // A site is one site being built: the tree it comes from and the folder it
 // goes into.
 type site struct {
 	root, out string
-	words     words
+	words     *phrase.Catalogue
 	bytes     int64 // uncompressed size of the program
 }
 
@@ -23,7 +29,7 @@ func newSite(root, out string) (*site, error) {
 		return nil, err
 	}
 	s := &site{root: root, out: filepath.Join(root, out)}
-	if s.words, err = readWords(filepath.Join(root, "assets/words/en")); err != nil {
+	if s.words, err = program.Words(language); err != nil {
 		return nil, err
 	}
 	if err := os.RemoveAll(s.out); err != nil {

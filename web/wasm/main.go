@@ -1,6 +1,84 @@
 //go:build js
 
-// Command wasm is the program in the page's frame.
+// Command wasm is the program in the page's frame: it puts a session on the
+// stage and answers what the page asks on the object "stage" of the frame's
+// window.
+//
+// The frame sets two things before it starts the program: stageDraws, whether
+// there is WebGL 2 to draw with, and stageChanged, called when the page has
+// something new to show. Without WebGL 2 everything is computed all the same,
+// and the page draws from the answers.
 package main
 
-func main() {}
+import (
+	"fmt"
+	"syscall/js"
+
+	"wheelroom/assets/fonts"
+	"wheelroom/game/figure"
+	"wheelroom/game/stage"
+	"wheelroom/web/bridge"
+	"wheelroom/web/program"
+)
+
+func main() {
+	if err := run(); err != nil {
+		js.Global().Get("console").Call("error", fmt.Sprintf("stage: %v", err))
+	}
+}
+
+// run puts everything together and stays until the frame is gone.
+func run() error {
+	words, err := program.Words("en")
+	if err != nil {
+		return err
+	}
+	s, err := program.Session(words)
+	if err != nil {
+		return err
+	}
+	b := bridge.New(s, words.Text)
+	changed := js.Global().Get("stageChanged")
+	expose(b, changed)
+	if !js.Global().Get("stageDraws").Bool() {
+		select {}
+	}
+	show, err := stage.New(s, func() *figure.Palette { return b.Palette }, func() { changed.Invoke() }, fonts.Regular, fonts.Bold)
+	if err != nil {
+		return err
+	}
+	return show.Run()
+}
+
+// expose puts every question on the frame's object. After a question the page
+// is told when the session has changed by it.
+func expose(b *bridge.Bridge, changed js.Value) {
+	object := js.Global().Get("Object").New()
+	for _, name := range bridge.Names() {
+		object.Set(name, js.FuncOf(func(_ js.Value, args []js.Value) any {
+			reply := b.Ask(name, plain(args)...)
+			if b.Session.Changed() {
+				changed.Invoke()
+			}
+			return reply
+		}))
+	}
+	js.Global().Set("stage", object)
+}
+
+// plain turns arguments into Go's own kinds; what is none of them becomes nil,
+// which no question takes.
+func plain(args []js.Value) []any {
+	list := make([]any, len(args))
+	for i, a := range args {
+		switch a.Type() {
+		case js.TypeString:
+			list[i] = a.String()
+		case js.TypeNumber:
+			list[i] = a.Float()
+		case js.TypeBoolean:
+			list[i] = a.Bool()
+		}
+	}
+	return list
+}

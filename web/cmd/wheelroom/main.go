@@ -6,11 +6,14 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
 
 	"github.com/alecthomas/kong"
+
+	"wheelroom/web/program"
 )
 
 // The program's ends.
@@ -23,7 +26,17 @@ const (
 // commands is the command line.
 type commands struct {
 	Serve serveCommand `cmd:"" help:"Serve the finished page on this machine."`
+	Trace traceCommand `cmd:"" help:"Run a building's lift and write down every signal."`
+	Check checkCommand `cmd:"" help:"Check building and lesson files."`
 }
+
+const examples = `A teaching model of an electromechanical lift.
+
+It qualifies nobody: real lift machinery is for authorised, competent people.
+
+  wheelroom serve
+  wheelroom trace --building FILE --start G --call 3@0.5 --call 1@4 --until idle
+  wheelroom check FILE ...`
 
 func main() {
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
@@ -31,25 +44,31 @@ func main() {
 
 // run parses args, does what they say and returns the program's end.
 func run(args []string, stdout, stderr io.Writer) (end int) {
-	var c commands
-	// Help ends the parsing early; the panic carries that past kong.
-	type done struct{ code int }
-	defer func() {
-		if d, ok := recover().(done); ok {
-			end = d.code
-		}
-	}()
-	parser, err := kong.New(&c,
-		kong.Name("wheelroom"),
-		kong.Description("A teaching model of an electromechanical lift."),
-		kong.Writers(stdout, stderr),
-		kong.Exit(func(code int) { panic(done{code}) }),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
-		kong.BindTo(stdout, (*io.Writer)(nil)),
-	)
+	words, err := program.Words("en")
 	if err != nil {
 		panic("wheelroom: " + err.Error())
 	}
+	// Help ends the parsing early; the panic carries that past kong.
+	type done struct{ code int }
+	defer func() {
+		switch d := recover().(type) {
+		case nil:
+		case done:
+			end = d.code
+		default:
+			panic(d)
+		}
+	}()
+	parser := kong.Must(&commands{},
+		kong.Name("wheelroom"),
+		kong.Description(examples),
+		kong.Writers(stdout, stderr),
+		kong.Exit(func(code int) { panic(done{code}) }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
+		kong.BindTo(stdout, (*io.Writer)(nil)),
+		kong.BindTo(stderr, (*complaints)(nil)),
+		kong.Bind(speaker(words.Text)),
+	)
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
@@ -58,9 +77,19 @@ func run(args []string, stdout, stderr io.Writer) (end int) {
 		fmt.Fprintf(stderr, "wheelroom: %v\nTry: wheelroom --help\n", err)
 		return exitUsage
 	}
-	if err := ctx.Run(); err != nil {
-		fmt.Fprintln(stderr, err)
-		return exitInput
+	return ending(ctx.Run(), stderr)
+}
+
+// ending says an error and returns the end it makes.
+func ending(err error, stderr io.Writer) int {
+	if err == nil {
+		return exitFine
 	}
-	return exitFine
+	if text := err.Error(); text != "" {
+		fmt.Fprintln(stderr, text)
+	}
+	if errors.As(err, new(usage)) {
+		return exitUsage
+	}
+	return exitInput
 }

@@ -110,19 +110,21 @@ function refuse(deed) {
 function lessonOpen() { return !the("lesson").hidden; }
 
 /**
- * @param {string} action
- * @param {string} [arg]
+ * One thing after another, up to the first that is refused.
+ * @param {...[string, string?]} deeds
  */
-function act(action, arg = "") {
+function act(...deeds) {
   refuse(() => {
-    if (action === "run") stage.ask("run");
-    else stage.ask("lessonDo", action, arg);
+    for (const [action, arg] of deeds) {
+      if (action === "run") stage.ask("run");
+      else stage.ask("lessonDo", action, arg ?? "");
+    }
   });
+  show();
 }
 
 function leave() {
-  stage.ask("lessonDo", "leave", "");
-  show();
+  act(["close"]);
   the("building").focus();
 }
 
@@ -133,7 +135,7 @@ function follow() {
   if (!want.lesson) { if (lessonOpen()) leave(); return; }
   const open = /** @type {Lesson | null} */ (stage.ask("lesson"));
   if (open?.id === want.lesson && open.item === want.item) return;
-  try { stage.ask("lessonDo", "open", `${want.lesson}:${want.item}`); } catch (error) {
+  try { stage.ask("lessonDo", "open", `${want.lesson}/${want.item}`); } catch (error) {
     if (!(error instanceof StageError)) throw error;
     notice(word("page.lesson-unknown", { lesson: want.lesson }));
   }
@@ -144,7 +146,7 @@ function listLessons() {
   const list = /** @type {{id: string, title: string}[]} */ (stage.ask("lessons"));
   the("lessons").hidden = list.length === 0;
   the("lesson-list").replaceChildren(...list.map(({ id, title }) =>
-    make("li", {}, make("button", { type: "button", onclick: () => act("open", `${id}:1`) }, title))));
+    make("li", {}, make("button", { type: "button", onclick: () => act(["open", `${id}/1`]) }, title))));
 }
 
 /** @param {string} text */

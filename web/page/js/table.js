@@ -19,10 +19,10 @@ const car = [
 const columns = [
   ["call", (s, f) => s.calls[f], "call"],
   ["lamp", (s, f) => s.lamps[f], "lamp"],
-  ["direction", (s, f) => s.switches[f], "switch"],
-  ["rim", (s, f) => s.rim?.[f] ?? 0, "contact"],
-  ["advance-up", (s, f) => s.advance_up?.[f] ?? 0, "contact"],
-  ["advance-down", (s, f) => s.advance_down?.[f] ?? 0, "contact"],
+  ["direction", (s, f) => s.switches[`direction.${f}`], "switch"],
+  ["rim", (s, f) => s.switches[`rim.${f}`], "contact"],
+  ["advance-up", (s, f) => s.switches[`advance-up.${f}`], "contact"],
+  ["advance-down", (s, f) => s.switches[`advance-down.${f}`], "contact"],
 ];
 
 /** @type {Map<string, HTMLTableCellElement>} */

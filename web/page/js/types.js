@@ -8,10 +8,8 @@
  * @property {Record<string, number>} calls by floor, 0 or 1
  * @property {Record<string, number>} lamps by floor, 0 or 1
  * @property {Record<string, number>} relays by name, 0 or 1
- * @property {Record<string, string>} switches by floor: above, between, below
- * @property {Record<string, number>} [rim] centre contacts by floor
- * @property {Record<string, number>} [advance_up]
- * @property {Record<string, number>} [advance_down]
+ * @property {Record<string, string | number>} switches by signal: direction.F above, between or below; rim.F, advance-up.F, advance-down.F 0 or 1
+ * @property {string} [stopped] why the model stopped for good
  */
 
 /**
@@ -47,26 +45,41 @@
 /** @typedef {{id: string, name: string}} Part */
 /** @typedef {{name: string, state: string, text: string}} PartText */
 
+/** @typedef {{text: string, strong?: boolean, emph?: boolean, code?: boolean, fact?: boolean, href?: string}} Piece */
+/** @typedef {{kind: "paragraph"|"bullet"|"numbered", runs: Piece[]}} Paragraph */
+/** @typedef {{id: string, text: string, right?: boolean, because?: Paragraph[]}} Option */
+
 /**
+ * All that is shown of an open lesson. What the present state keeps hidden is
+ * not in it.
  * @typedef {object} Lesson
  * @property {string} id
  * @property {string} title
+ * @property {string} itemTitle
  * @property {number} item 1 is the first
  * @property {number} items
  * @property {"lead-in"|"asked"|"committed"|"running"|"paused"|"observe"|"explained"|"done"} state
- * @property {string} lead
- * @property {string} question
- * @property {{id: string, text: string}[]} options
+ * @property {Paragraph[]} caution
+ * @property {Paragraph[]} lead
+ * @property {Paragraph[]} question
+ * @property {Option[]} options none in a worked item
  * @property {string} chosen
  * @property {boolean} committed
- * @property {number} segment 1 is the first; 0 before the run
+ * @property {number} segment segments of the run that are over
  * @property {number} segments
- * @property {{text: string}} [outcome]
- * @property {string} [observed]
- * @property {string} [verdict]
- * @property {string[]} [explanation]
+ * @property {Paragraph[]} notes
+ * @property {{id: string, right: boolean, text: string} | null} observed
+ * @property {{id: string, text: string} | null} outcome
+ * @property {{right: boolean, text: string} | null} verdict
+ * @property {Paragraph[]} explanation
+ * @property {boolean} canChoose
+ * @property {boolean} canCommit
  * @property {boolean} canRun
  * @property {boolean} canStep
+ * @property {boolean} canContinue
+ * @property {boolean} canObserve
+ * @property {boolean} canRepeat
+ * @property {boolean} canNext
  */
 
 export {};

@@ -22,7 +22,7 @@ export function word(id, slots = {}) {
   const text = typeof message === "string"
     ? message
     : message[plurals.select(Number(slots.count)) === "one" ? "one" : "other"];
-  return text.replace(/\{([a-z-]+)\}/g, (whole, name) => String(slots[name] ?? whole));
+  return text.replace(/\{([a-z0-9-]+)\}/g, (whole, name) => String(slots[name] ?? whole));
 }
 
 /**

@@ -1,0 +1,35 @@
+# What people run. See README.md and DEVELOPERS.md.
+
+ADDR ?= 127.0.0.1:8080
+# Seeds, runs and seconds of random tests: small here, large in test-long.
+SIZE ?= small
+
+GO ?= go
+SOURCES := $(shell find assets game lessons physics web -name node_modules -prune -o -path web/dist -prune -o -path web/check -prune -o -type f -print 2>/dev/null) go.mod go.sum
+
+.PHONY: run site test test-long bench help clean
+
+help: ## this list
+	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
+
+run: web/dist/index.html ## build what is needed and serve the page (ADDR=127.0.0.1:8080)
+	@$(GO) run ./web/cmd/wheelroom serve --addr $(ADDR)
+
+# For one's own machine a quick compression is enough.
+web/dist/index.html: $(SOURCES)
+	$(GO) run ./web/build --quality 3
+
+site: ## the finished static site in web/dist, compressed as small as it goes
+	$(GO) run ./web/build
+
+test: ## everything: vet, unit, WebAssembly, browser
+	SIZE=$(SIZE) web/check/run.sh
+
+test-long: ## the same with many more random runs
+	SIZE=large web/check/run.sh
+
+bench: ## the program's figures, one a line as: name value unit
+	@$(GO) run ./web/bench
+
+clean: ## remove what was built
+	rm -rf web/dist web/check/out web/check/node_modules

@@ -1,0 +1,54 @@
+package session
+
+import (
+	"strconv"
+
+	"wheelroom/lessons/tutor"
+)
+
+// LessonTitle is one lesson that can be opened.
+type LessonTitle struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Items int    `json:"items"`
+}
+
+// Lessons lists the lessons that can be opened.
+func (s *Session) Lessons() []LessonTitle {
+	list := []LessonTitle{}
+	for _, l := range s.tutor.Lessons() {
+		list = append(list, LessonTitle{l.ID, l.Title, len(l.Items)})
+	}
+	return list
+}
+
+// Lesson returns all that is shown of the open lesson, nil when none is open.
+func (s *Session) Lesson() *tutor.Panel {
+	if !s.lesson() {
+		return nil
+	}
+	p := s.tutor.Panel()
+	return &p
+}
+
+// LessonDo hands the tutor an action (tutor.Do). Opening a lesson sets the
+// reader's own machine aside, closing it brings it back; what sets the
+// lesson's machine going also lets time pass.
+func (s *Session) LessonDo(action, arg string) error {
+	if err := s.tutor.Do(action, arg); err != nil {
+		return err
+	}
+	switch action {
+	case "choose":
+	case "continue":
+		s.running = true
+	default:
+		s.running = false
+	}
+	s.look()
+	s.touch()
+	return nil
+}
+
+// itemAddress is how the tutor's "open" names an item, n counted from 1.
+func itemAddress(id string, n int) string { return id + "/" + strconv.Itoa(n) }

@@ -1,0 +1,109 @@
+package session
+
+import (
+	"slices"
+
+	"wheelroom/game/scene"
+	"wheelroom/physics/building"
+	"wheelroom/physics/document"
+	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
+)
+
+// Open puts a building that ships on the stage.
+func (s *Session) Open(id string) error {
+	i := slices.IndexFunc(s.o.Buildings, func(b Building) bool { return b.ID == id })
+	if i < 0 {
+		return refuse("stage.unknown-building", "building", id)
+	}
+	if err := s.Load(s.o.Buildings[i].Text); err != nil {
+		return err
+	}
+	s.id = id
+	return nil
+}
+
+// Load puts the building of a file on the stage. If anything is wrong with the
+// file the machine stays as it was and the error is a FileError.
+func (s *Session) Load(text []byte) error {
+	plan, problems := building.Read("", text)
+	if document.Failed(problems) {
+		return FileError{problems}
+	}
+	m, err := lift.New(&plan, lift.Options{})
+	if err != nil {
+		return err
+	}
+	if s.lesson() {
+		if err := s.tutor.Do("close", ""); err != nil {
+			return err
+		}
+	}
+	s.id, s.text, s.plan, s.free = "", slices.Clone(text), &plan, m
+	s.running, s.said = false, phrase.Phrase{}
+	s.picture.Chosen = ""
+	s.look()
+	s.touch()
+	return nil
+}
+
+// A Summary is the building on the stage, as a page shows it.
+type Summary struct {
+	ID       string         `json:"id,omitempty"` // of one that ships
+	Name     string         `json:"name"`
+	Floors   []SummaryFloor `json:"floors"` // lowest first
+	Warnings []string       `json:"warnings"`
+}
+
+// A SummaryFloor is one landing of a Summary.
+type SummaryFloor struct {
+	Name    string  `json:"name"`
+	HeightM float64 `json:"height_m"`
+}
+
+// Building returns the building on the stage, the lesson's while one is open.
+func (s *Session) Building() Summary {
+	plan := s.machine().Plan()
+	b := Summary{Name: plan.Name, Warnings: []string{}}
+	for _, f := range plan.Floors {
+		b.Floors = append(b.Floors, SummaryFloor{f.Name, f.HeightM})
+	}
+	if s.lesson() {
+		return b
+	}
+	b.ID = s.id
+	for _, p := range building.Check(*plan) {
+		b.Warnings = append(b.Warnings, s.o.Words(p.Phrase))
+	}
+	return b
+}
+
+// look brings view and chart up to the machine on the stage, and lays the
+// scene out anew when it is another machine.
+func (s *Session) look() {
+	m := s.machine()
+	m.Look(&s.view)
+	if m != s.shown {
+		s.shown, s.told = m, 0
+		s.chart = scene.NewRecord(len(m.Wiring().Coils), len(m.Plan().Floors))
+		s.scene = nil
+	}
+	s.chart.Look(&s.view)
+	told := s.tell(m.Events())
+	if s.running && s.frames && (!told || s.stillS < frameS) {
+		return
+	}
+	s.stillS = 0
+	s.looked++
+}
+
+// touch notes that something has changed that a page shows.
+func (s *Session) touch() { s.changed = true }
+
+// Changed reports whether anything has changed, other than the time passing,
+// since it was last asked.
+func (s *Session) Changed() bool {
+	c := s.changed
+	s.changed = false
+	return c
+}

@@ -1,0 +1,96 @@
+package session
+
+import (
+	"slices"
+	"strings"
+
+	"wheelroom/game/figure"
+	"wheelroom/game/scene"
+)
+
+// Size sets the size of the picture, CSS pixels.
+func (s *Session) Size(width, height float64) {
+	width, height = max(width, 320), max(height, 240)
+	if width != s.picture.Width || height != s.picture.Height {
+		s.picture.Width, s.picture.Height = width, height
+		s.scene = nil
+	}
+}
+
+// pictures are the pictures by the names a page gives them.
+var pictures = []scene.Picture{scene.All, scene.Shaft, scene.Wheel, scene.Circuit, scene.Chart}
+
+// View shows one picture of the machine, or all of them ("all").
+func (s *Session) View(name string) error {
+	i := slices.IndexFunc(pictures, func(p scene.Picture) bool { return p.String() == name })
+	if i < 0 {
+		return refuse("stage.unknown-picture", "picture", name)
+	}
+	if pictures[i] != s.picture.Picture {
+		s.picture.Picture = pictures[i]
+		s.scene = nil
+	}
+	return nil
+}
+
+// stage is the scene of the machine on the stage, laid out when it is not.
+func (s *Session) stage() *scene.Scene {
+	if s.scene == nil {
+		m := s.machine()
+		s.scene = scene.New(m.Plan(), m.Wiring(), s.picture)
+	}
+	return s.scene
+}
+
+// Scene identifies the scene: when it is another one, what stands still has
+// to be drawn again.
+func (s *Session) Scene() *scene.Scene { return s.stage() }
+
+// Looked grows whenever what moves has to be drawn again.
+func (s *Session) Looked() int { return s.looked }
+
+// Still and Moving are the two layers of the picture now; they stay the
+// session's own.
+func (s *Session) Still() *figure.Figure { return s.stage().Still() }
+
+// Moving returns what moves, on top of Still.
+func (s *Session) Moving() *figure.Figure { return s.stage().Moving(&s.view, s.chart) }
+
+// Choose points out a part. "+" and "-" go to the next and the one before in
+// reading order, "" chooses none; a part that is not shown is refused.
+func (s *Session) Choose(part string) error {
+	parts := s.stage().Parts()
+	i := slices.Index(parts, s.picture.Chosen)
+	switch part {
+	case "":
+	case "+":
+		part = parts[(i+1)%len(parts)]
+	case "-":
+		part = parts[(max(i, 0)+len(parts)-1)%len(parts)]
+	default:
+		if !slices.Contains(parts, part) {
+			return refuse("stage.unknown-part", "part", part)
+		}
+	}
+	if part != s.picture.Chosen {
+		s.picture.Chosen = part
+		s.scene.Choose(part)
+		s.looked++
+		s.touch()
+	}
+	return nil
+}
+
+// At returns the part under a point of the picture, "" for none.
+func (s *Session) At(x, y float64) string { return s.stage().At(x, y) }
+
+// Press does what the chosen part is for: a landing, its button or its call
+// lamp calls the lift.
+func (s *Session) Press() error {
+	kind, floor, _ := strings.Cut(s.picture.Chosen, ".")
+	switch kind {
+	case "landing", "button", "call-lamp", "call":
+		return s.Call(floor)
+	}
+	return refuse("stage.nothing-to-press")
+}

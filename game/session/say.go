@@ -1,0 +1,73 @@
+package session
+
+import (
+	"strings"
+
+	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
+)
+
+// Of the events of one step the weightiest is said. What the passenger would
+// notice comes first, then the relays that decide, then the rest.
+var weights = map[string]int{"stop": 6, "call": 5, "door": 4, "relay": 3, "direction": 2, "lamp": 1, "rim": 1, "advance-up": 1, "advance-down": 1}
+
+// tell puts what has happened since it was last asked into one sentence, and
+// reports whether there was anything.
+func (s *Session) tell(events []lift.Event) bool {
+	if s.told > len(events) {
+		s.told = 0
+	}
+	best := -1
+	for i := s.told; i < len(events); i++ {
+		w, known := weights[kindOf(events[i].Part)]
+		if known && (best < 0 || w >= weights[kindOf(events[best].Part)]) {
+			best = i
+		}
+	}
+	s.told = len(events)
+	if best < 0 {
+		return false
+	}
+	s.say(Sentence(events[best]))
+	s.touch()
+	return true
+}
+
+// say makes a sentence the last one said.
+func (s *Session) say(p phrase.Phrase) {
+	s.said = p
+	s.saying++
+}
+
+// Sentence says an event in one short sentence.
+func Sentence(e lift.Event) phrase.Phrase {
+	kind, name, _ := strings.Cut(string(e.Part), ".")
+	switch kind {
+	case "stop":
+		if e.State == "-" {
+			return phrase.Of("said.departs")
+		}
+		return phrase.Of("said.stops", "floor", e.State)
+	case "door":
+		return phrase.Of("said.door-" + e.State)
+	case "direction":
+		return phrase.Of("said.direction-"+e.State, "floor", name)
+	case "relay":
+		return phrase.Of("said.relay-"+onOff(e.State), "relay", phrase.Of("part.relay-"+name))
+	}
+	return phrase.Of("said."+kind+"-"+onOff(e.State), "floor", name)
+}
+
+// onOff is the last word of a message about a thing that is on or off.
+func onOff(state string) string {
+	if state == "1" {
+		return "on"
+	}
+	return "off"
+}
+
+// kindOf is what stands before the point of a part's name.
+func kindOf(p lift.Part) string {
+	kind, _, _ := strings.Cut(string(p), ".")
+	return kind
+}

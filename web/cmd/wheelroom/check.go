@@ -1,0 +1,63 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"slices"
+
+	"wheelroom/lessons/script"
+	"wheelroom/lessons/tutor"
+	"wheelroom/physics/building"
+	"wheelroom/physics/document"
+	"wheelroom/physics/lift"
+	"wheelroom/web/program"
+)
+
+// checkCommand reads building and lesson files and says what is wrong.
+type checkCommand struct {
+	Files []string `arg:"" name:"file" help:"Building and lesson files, told apart by what is in them."`
+}
+
+// Run checks every file: "ok FILE", or each error as FILE:LINE:COL. Warnings
+// are said as well but fail nothing.
+func (c checkCommand) Run(out io.Writer, aside complaints, words speaker) error {
+	failed := false
+	for _, file := range c.Files {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			fmt.Fprintln(aside, err)
+			failed = true
+			continue
+		}
+		problems := check(file, text)
+		for _, p := range problems {
+			fmt.Fprintln(aside, words.problem(p))
+		}
+		if document.Failed(problems) {
+			failed = true
+			continue
+		}
+		fmt.Fprintln(out, "ok", file)
+	}
+	if failed {
+		return bad{}
+	}
+	return nil
+}
+
+// check returns everything that is wrong with a file. A lesson is also run:
+// what only its machine can show is wrong all the same.
+func check(file string, text []byte) []document.Problem {
+	if !slices.Contains(document.Keys(text), "items") {
+		_, problems := building.Read(file, text)
+		return problems
+	}
+	lesson, problems := script.Read(file, text, program.Building)
+	if document.Failed(problems) {
+		return problems
+	}
+	return append(problems, tutor.Check(lesson, func(plan *building.Plan, floor int) (tutor.Machine, error) {
+		return lift.New(plan, lift.Options{Start: floor})
+	})...)
+}

@@ -1,0 +1,35 @@
+// A lesson's text as elements. It arrives as pieces of plain text, so nothing
+// in it can become markup.
+import { make } from "./dom.js";
+
+/** @typedef {import("./types.js").Paragraph} Paragraph */
+/** @typedef {import("./types.js").Piece} Piece */
+
+/**
+ * Paragraphs and lists.
+ * @param {Paragraph[] | null | undefined} paragraphs
+ * @returns {HTMLElement[]}
+ */
+export function prose(paragraphs) {
+  /** @type {HTMLElement[]} */
+  const blocks = [];
+  let open = "";
+  for (const { kind, runs } of paragraphs ?? []) {
+    const pieces = runs.map(piece);
+    if (kind === "paragraph") blocks.push(make("p", {}, ...pieces));
+    else if (kind === open) blocks.at(-1)?.append(make("li", {}, ...pieces));
+    else blocks.push(make(kind === "numbered" ? "ol" : "ul", {}, make("li", {}, ...pieces)));
+    open = kind;
+  }
+  return blocks;
+}
+
+/** @param {Piece} p */
+function piece(p) {
+  if (p.href) return make("a", { href: p.href }, p.text);
+  if (p.fact) return make("b", { class: "fact" }, p.text);
+  if (p.strong) return make("strong", {}, p.text);
+  if (p.emph) return make("em", {}, p.text);
+  if (p.code) return make("code", {}, p.text);
+  return p.text;
+}
