@@ -37,7 +37,7 @@
 //
 // A tie between two coils is left out when it would move the current of a
 // coil by less than tieTight (1e-5) of its pick-up current, or by less than
-// tieLoose (2e-3) when that coil rests clear of its thresholds. The end point
+// tieLoose (5e-4) when that coil rests clear of its thresholds. The end point
 // i∞ is always exact, so what is left out dies away with the transient. When
 // more than clusterMost coils move at once, their weakest ties (each under
 // tieStrong, one hundredth) are left out too. State.Slack gives the sum left

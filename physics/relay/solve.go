@@ -10,14 +10,14 @@ import (
 const (
 	snapShare  = 1e-6 // this near its target a current is there
 	tieTight   = 1e-5 // disturbances down to this are followed in a coil on its way
-	tieLoose   = 2e-3 // and down to this in a coil that rests clear of its thresholds
+	tieLoose   = 5e-4 // and down to this in a coil that rests clear of its thresholds
 	tieStrong  = 1e-2 // from here on a tie is never left out
 	clearShare = 0.05 // "clear": this far from any threshold
 )
 
 // clusterMost bounds the clusters made of weak ties: the work of finding the
-// modes grows with the cube, and 12 coils take some tens of microseconds.
-const clusterMost = 12
+// modes grows with the cube, and 24 coils take a tenth of a millisecond.
+const clusterMost = 24
 
 // diodeHair is the voltage by which a diode must be wrong before it flips. It
 // keeps rounding from flipping it back.
