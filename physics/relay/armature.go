@@ -12,10 +12,11 @@ const (
 	// hair keeps a current that stands at its threshold from passing it back.
 	hair = 1e-9
 	// A relay that moves more than chatterMoves times in chatterS seconds
-	// chatters. A lift relay moves a few times a trip; one that breaks its own
-	// feed buzzes at 20 to 50 Hz (common practice, no source).
-	chatterMoves = 24
-	chatterS     = 1.0
+	// chatters. A lift relay moves a few times a trip, five times a second
+	// under a drumming finger; one that breaks its own feed, alone or through
+	// a contactor, moves 20 to 80 times (common practice, no source).
+	chatterMoves = 30
+	chatterS     = 2.0
 )
 
 // Next returns the seconds until the next armature moves, +Inf if none will.

@@ -105,16 +105,19 @@ func TestParallelBranchWithCoil(t *testing.T) {
 
 	s.Set(sw, true)
 	s.Solve()
+	all := c.ElementOfContact(sw)
+	assert.InDelta(t, 1.70, s.Amps(all), 0.005)
 	assert.InDelta(t, 1.70, s.Amps(one), 0.005)
 	assert.InDelta(t, 0, s.CoilA(two), 1e-9)
 	run(s, 1)
+	assert.InDelta(t, 2.54, s.Amps(all), 0.005)
 	assert.InDelta(t, 1.27, s.Amps(one), 0.005)
 	assert.InDelta(t, 1.27, s.CoilA(two), 0.005)
-	assert.InDelta(t, 2.54, s.Amps(one)+s.CoilA(two), 0.005)
 	s.Set(sw, false)
 	s.Solve()
-	assert.InDelta(t, 0, s.Amps(c.ElementOfContact(sw)), 1e-6)
+	assert.InDelta(t, 0, s.Amps(all), 1e-6)
 	assert.InDelta(t, 1.27, s.CoilA(two), 0.005)
+	assert.InDelta(t, -1.27, s.Amps(one), 0.005, "the coil drives it on, backwards")
 }
 
 // relay24 is the relay of the timing rows.

@@ -41,7 +41,8 @@
 // i∞ is always exact, so what is left out dies away with the transient. When
 // more than clusterMost coils move at once, their weakest ties (each under
 // tieStrong, one hundredth) are left out too. State.Slack gives the sum left
-// out, which bounds the error of any current in units of its pick-up current.
+// out in the present topology: to first order it bounds the error this adds
+// to any current, in units of its pick-up current.
 //
 // Left out of the model: the change of inductance with the armature, eddy
 // currents, arcs, and contact bounce.

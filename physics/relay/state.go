@@ -259,8 +259,8 @@ func (c *Circuit) Rest(s *State) []float64 {
 	return append([]float64(nil), s.restV...)
 }
 
-// Slack returns what the last solve left out, in units of pick-up current: no
-// coil's current is off by more, at any time of this topology.
+// Slack returns what the last solve left out, in units of pick-up current: to
+// first order this topology puts no coil's current off by more.
 func (s *State) Slack() float64 { return s.slack }
 
 // Err returns what went wrong, or the empty phrase: "relay.chatter" with the
