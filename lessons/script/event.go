@@ -165,6 +165,17 @@ func (e Event) nth(l *Log, from, to, n int) int {
 	return -1
 }
 
+// count returns the number of matches from index from to index to.
+func (e Event) count(l *Log, from, to int) int {
+	n := 0
+	for i := from; i < to; i++ {
+		if e.matches(l, i) {
+			n++
+		}
+	}
+	return n
+}
+
 // restedAt returns the floor at which the car last rested before event i.
 func (l *Log) restedAt(i int) string {
 	for i--; i >= 0; i-- {

@@ -26,16 +26,26 @@ import (
 //	count    how many there were (without N)
 //
 // A run is the part after the frozen frame; "lead." before the subject means
-// the part before it. Three facts need no run: {start.floor},
-// {floor.F.height}; and {frozen.time}, the instant of the frozen frame.
+// the part before it. How long one thing came after another is written
+//
+//	{SUBJECT.N since SUBJECT.N}
+//
+// and three facts are about no event: {start.floor}, {floor.F.height} and
+// {frozen.time}, the instant of the frozen frame.
 type Fact struct {
 	Written string // without the braces
-	lead    bool
 	fixed   string // "start", "frozen" or "floor"
 	height  float64
-	event   Event
-	n       int // 0 for the last
+	event   mention
+	since   *mention // for how long after it
 	what    string
+}
+
+// A mention is one event of a run.
+type mention struct {
+	event Event
+	lead  bool // before the frozen frame
+	n     int  // from 1; 0 for the last
 }
 
 // Needs says how much of a run must be over before a fact can be told.
@@ -52,7 +62,7 @@ const (
 // Needs returns what must be over.
 func (f *Fact) Needs() Needs {
 	switch {
-	case f.fixed == "frozen" || f.lead:
+	case f.fixed == "frozen" || f.fixed == "" && f.event.lead && (f.since == nil || f.since.lead):
 		return NeedsLead
 	case f.fixed != "":
 		return NeedsNothing
@@ -67,7 +77,17 @@ var whats = []string{"floor", "time", "after", "height", "speed", "length", "cou
 // fact reads what stands between braces. On failure it returns what is wrong
 // and the facts it might have been meant to be.
 func (v *vocabulary) fact(written string) (*Fact, *phrase.Phrase, []string) {
-	f := &Fact{Written: written, n: 1}
+	f := &Fact{Written: written}
+	unknown := phrase.Of("lesson.unknown-fact", "found", written)
+	if later, earlier, ok := strings.Cut(written, " since "); ok {
+		a, _, okA := v.mention(later)
+		b, _, okB := v.mention(earlier)
+		if !okA || !okB {
+			return nil, &unknown, nil
+		}
+		f.event, f.since = a, &b
+		return f, nil, nil
+	}
 	rest, what, _ := cutLast(written)
 	f.what = what
 	switch {
@@ -83,24 +103,29 @@ func (v *vocabulary) fact(written string) (*Fact, *phrase.Phrase, []string) {
 			return f, nil, nil
 		}
 	}
-	subject, counted := rest, false
-	subject, f.lead = strings.CutPrefix(subject, "lead.")
-	if before, n, ok := cutLast(subject); ok && v.subjects[before].part != "" {
-		if number, err := strconv.Atoi(n); n == "last" || err == nil && number > 0 {
-			subject, f.n, counted = before, number, true
-		}
-	}
-	event, ok := v.subjects[subject]
+	m, counted, ok := v.mention(rest)
+	f.event = m
 	if !ok {
-		wrong := phrase.Of("lesson.unknown-fact", "found", written)
-		return nil, &wrong, guesses(v.subjects, f.lead)
+		return nil, &unknown, guesses(v.subjects, m.lead)
 	}
-	f.event = event
-	if !has(whats, what) || counted && what == "count" || f.lead && what == "after" || what == "floor" && event.part != "stop" {
-		wrong := phrase.Of("lesson.unknown-fact", "found", written)
-		return nil, &wrong, f.variants(subject, counted)
+	if !has(whats, what) || counted && what == "count" || m.lead && what == "after" || what == "floor" && m.event.part != "stop" {
+		return nil, &unknown, variants(rest, m, counted)
 	}
 	return f, nil, nil
+}
+
+// mention reads SUBJECT.N and reports whether there was an N.
+func (v *vocabulary) mention(written string) (m mention, counted, ok bool) {
+	m.n = 1
+	subject, lead := strings.CutPrefix(written, "lead.")
+	m.lead = lead
+	if before, n, cut := cutLast(subject); cut && v.subjects[before].part != "" {
+		if number, err := strconv.Atoi(n); n == "last" || err == nil && number > 0 {
+			subject, m.n, counted = before, number, true
+		}
+	}
+	m.event, ok = v.subjects[subject]
+	return m, counted, ok
 }
 
 // guesses lists the facts a misspelt one may have meant: one a subject.
@@ -115,19 +140,14 @@ func guesses(known map[string]Event, lead bool) []string {
 	return list
 }
 
-// variants lists what can be asked of the subject.
-func (f *Fact) variants(subject string, counted bool) []string {
-	if f.lead {
-		subject = "lead." + subject
-	}
+// variants lists what can be asked of an event.
+func variants(written string, m mention, counted bool) []string {
 	var list []string
 	for _, what := range whats {
 		switch {
-		case what == "floor" && f.event.part != "stop", what == "after" && f.lead, what == "count" && counted:
-		case !counted || what == "count":
-			list = append(list, subject+"."+what)
+		case what == "floor" && m.event.part != "stop", what == "after" && m.lead, what == "count" && counted:
 		default:
-			list = append(list, subject+".1."+what)
+			list = append(list, written+"."+what)
 		}
 	}
 	return list
@@ -144,21 +164,22 @@ func (f *Fact) Value(l *Log) (any, bool) {
 	case "floor":
 		return metres(f.height), true
 	}
-	from, to := l.Before, len(l.Events)
-	if f.lead {
-		from, to = 0, l.Before
-	}
-	if !l.Asked {
-		return nil, false
-	}
 	if f.what == "count" {
-		return f.count(l, from, to), true
+		from, to := f.event.span(l)
+		return f.event.event.count(l, from, to), l.Asked
 	}
-	i := f.event.nth(l, from, to, f.n)
+	i := f.event.find(l)
 	if i < 0 {
 		return nil, false
 	}
 	e := l.Events[i]
+	if f.since != nil {
+		j := f.since.find(l)
+		if j < 0 {
+			return nil, false
+		}
+		return durationS(e.TimeS - l.Events[j].TimeS), true
+	}
 	switch f.what {
 	case "floor":
 		if e.State == "-" {
@@ -168,11 +189,12 @@ func (f *Fact) Value(l *Log) (any, bool) {
 	case "time":
 		return timeS(e.TimeS), true
 	case "after":
-		return timeS(e.TimeS - l.FrozenS), true
+		return durationS(e.TimeS - l.FrozenS), true
 	case "length":
+		_, to := f.event.span(l)
 		for _, later := range l.Events[i+1 : to] {
 			if later.Part == e.Part {
-				return timeS(later.TimeS - e.TimeS), true
+				return durationS(later.TimeS - e.TimeS), true
 			}
 		}
 		return nil, false
@@ -184,14 +206,30 @@ func (f *Fact) Value(l *Log) (any, bool) {
 	return phrase.Of("lesson.metres-a-second", "value", phrase.Num(math.Abs(v), 2)), true
 }
 
-func (f *Fact) count(l *Log, from, to int) int {
-	n := 0
-	for i := from; i < to; i++ {
-		if f.event.matches(l, i) {
-			n++
-		}
+// span returns the part of the log the mention is about.
+func (m mention) span(l *Log) (from, to int) {
+	if m.lead {
+		return 0, l.Before
 	}
-	return n
+	return l.Before, len(l.Events)
+}
+
+// find returns the index of the event mentioned, -1 while there is none.
+func (m mention) find(l *Log) int {
+	if !l.Asked {
+		return -1
+	}
+	from, to := m.span(l)
+	return m.event.nth(l, from, to, m.n)
+}
+
+// durationS words how long something took: in milliseconds under a second,
+// where relays work.
+func durationS(v float64) phrase.Phrase {
+	if math.Abs(v) < 1 {
+		return phrase.Of("lesson.milliseconds", "value", phrase.Num(v*1000, 0))
+	}
+	return timeS(v)
 }
 
 func timeS(v float64) phrase.Phrase { return phrase.Of("lesson.seconds", "value", phrase.Num(v, 1)) }

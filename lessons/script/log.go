@@ -61,9 +61,9 @@ const quietS = 2.0
 
 // idle reports whether the machine has come to rest for good: no call, door
 // closed, car at a floor, every relay out but those of the safety line and
-// the level, and nothing changed for quietS.
-func (l *Log) idle() bool {
-	if n := len(l.Events); n > 0 && l.NowS-l.Events[n-1].TimeS < quietS {
+// the level, and nothing changed for forS.
+func (l *Log) idle(forS float64) bool {
+	if n := len(l.Events); n > 0 && !reached(l.NowS, l.Events[n-1].TimeS+forS) {
 		return false
 	}
 	seen := map[lift.Part]bool{}

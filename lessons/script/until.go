@@ -12,7 +12,7 @@ import (
 //	departs 3            an event (see Event), the first since the stretch began
 //	departs 3 + 0.5 s    that long after it
 //	2.5 s                that long after the stretch began
-//	idle                 the machine rests, with nothing left to do
+//	idle                 nothing is left to do, and has not been for two seconds
 type Until struct {
 	event  Event
 	idle   bool
@@ -71,7 +71,7 @@ func seconds(s string) (float64, bool) {
 func (u Until) Reached(l *Log, from int, sinceS float64) bool {
 	switch {
 	case u.idle:
-		return l.NowS-sinceS >= u.afterS && l.idle()
+		return reached(l.NowS, sinceS+quietS+u.afterS) && l.idle(quietS+u.afterS)
 	case u.event.part == "":
 		return reached(l.NowS, sinceS+u.afterS)
 	}

@@ -25,6 +25,17 @@ func Check(lesson *script.Lesson, make Maker) []document.Problem {
 	return problems
 }
 
+// CheckFile reads a lesson file, known as name, and checks it. The lesson is
+// nil when it cannot be read at all.
+func CheckFile(name string, text []byte, buildings script.Buildings, make Maker) (*script.Lesson, []document.Problem) {
+	lesson, problems := script.Read(name, text, buildings)
+	if lesson != nil {
+		problems = append(problems, Check(lesson, make)...)
+		document.Sort(problems)
+	}
+	return lesson, problems
+}
+
 type checker struct {
 	lesson   *script.Lesson
 	item     *script.Item

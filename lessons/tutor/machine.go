@@ -10,11 +10,12 @@ import (
 )
 
 // A Machine is what a tutor needs of a lift: it presses landing buttons, lets
-// time pass and watches.
+// time pass and watches. A *lift.Machine is one.
 type Machine interface {
-	Press(floor int)         // the landing's button, held for lift.HoldS
-	Advance(seconds float64) // a whole number of the machine's steps
-	Events() []lift.Event    // all since the start, in causal order
+	Press(floor int)          // the landing's button, held for lift.HoldS
+	RunTo(timeS float64)      // to a time that is a whole number of the machine's steps
+	Step(limitS float64) bool // to the very instant of the next event, or for so long
+	Events() []lift.Event     // all since the start, in causal order
 	Look(v *lift.View)
 }
 
@@ -62,22 +63,49 @@ func (r *run) queue(calls []script.Call) {
 	sort.SliceStable(r.calls, func(i, j int) bool { return r.calls[i].AtS < r.calls[j].AtS })
 }
 
-// beat lets one beat pass: buttons due are pressed first.
-func (r *run) beat() {
+// press pushes the buttons that are due at the beginning of this beat.
+func (r *run) press() {
 	for r.pressed < len(r.calls) && int(math.Round(r.calls[r.pressed].AtS/beatS)) <= r.beats-r.frozen {
 		r.machine.Press(r.plan.Floor(r.calls[r.pressed].Floor))
 		r.pressed++
 	}
-	r.machine.Advance(beatS)
+}
+
+// beat lets one beat pass, or what is left of it after steps.
+func (r *run) beat() {
+	r.press()
 	r.beats++
+	r.machine.RunTo(r.beatEndS())
 	r.observe()
 }
 
-// observe writes into the log what the machine shows now.
-func (r *run) observe() {
+// step goes to the next event of this beat and reports whether there was one;
+// without one the beat is not over.
+func (r *run) step() bool {
+	r.press()
+	if !r.machine.Step(float64(r.beats+1)*beatS - r.view.TimeS - stepShortS) {
+		return false
+	}
+	r.look()
+	return true
+}
+
+// stepShortS keeps a step inside its beat: the machine goes by whole steps of
+// its own and may not begin the next beat before its buttons are pressed.
+const stepShortS = 1e-7
+
+func (r *run) beatEndS() float64 { return float64(r.beats) * beatS }
+
+// look notes what has happened by now.
+func (r *run) look() {
 	r.machine.Look(&r.view)
-	r.log.Events = r.machine.Events()
-	r.log.NowS = r.view.TimeS
+	r.log.Events, r.log.NowS = r.machine.Events(), r.view.TimeS
+}
+
+// observe looks at the end of a beat, where the log keeps the car's place: at
+// the same instants however the beats were gone through.
+func (r *run) observe() {
+	r.look()
 	r.log.Path = append(r.log.Path, script.Place{TimeS: r.view.TimeS, HeightM: r.view.CarM, SpeedMS: r.view.SpeedMS})
 }
 

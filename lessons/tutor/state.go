@@ -5,8 +5,9 @@ package tutor
 // it may be kept while everything else is lost. The zero value is no lesson.
 type State struct {
 	Lesson  string   `json:"lesson,omitempty"`
-	Item    int      `json:"item,omitempty"`  // from 1
-	Beats   int      `json:"beats,omitempty"` // played in this item
+	Item    int      `json:"item,omitempty"`   // from 1
+	Beats   int      `json:"beats,omitempty"`  // played in this item
+	Events  int      `json:"events,omitempty"` // of its machine; more than the beats give after a step
 	Actions []Action `json:"actions,omitempty"`
 	Results []Result `json:"results,omitempty"` // of the whole lesson so far
 	Done    bool     `json:"done,omitempty"`
@@ -25,7 +26,7 @@ func (t *Tutor) State() State {
 		return State{}
 	}
 	return State{
-		Lesson: t.lesson.ID, Item: t.index + 1, Beats: t.beats,
+		Lesson: t.lesson.ID, Item: t.index + 1, Beats: t.beats, Events: len(t.run.log.Events),
 		Actions: append([]Action(nil), t.actions...), Results: append([]Result(nil), t.results...),
 		Done: t.phase == Done,
 	}
@@ -60,7 +61,9 @@ func (t *Tutor) Restore(s State) error {
 		}
 	}
 	other.playTo(s.Beats)
-	if other.beats != s.Beats {
+	for other.Moving() && len(other.run.log.Events) < s.Events && other.run.step() {
+	}
+	if other.beats != s.Beats || len(other.run.log.Events) != s.Events {
 		return refuse("lesson.state-does-not-fit")
 	}
 	if s.Done {

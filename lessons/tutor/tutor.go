@@ -290,9 +290,9 @@ func (t *Tutor) Tick(dt float64) {
 	}
 }
 
-// Step lets time pass to the next event, at most to the end of the stretch,
-// and reports whether there was an event. From a pause it begins the next
-// segment, as continue does.
+// Step lets time pass to the very instant of the next event, at most to the
+// end of the stretch, and reports whether there was one. From a pause it
+// begins the next segment, as continue does.
 func (t *Tutor) Step() bool {
 	if t.phase == Committed || t.phase == Paused {
 		_ = t.Do("continue", "")
@@ -300,10 +300,26 @@ func (t *Tutor) Step() bool {
 	if !t.Moving() {
 		return false
 	}
-	before := len(t.run.log.Events)
-	for t.beat() && len(t.run.log.Events) == before {
+	for {
+		if t.run.step() {
+			if t.over() {
+				t.beat()
+			}
+			return true
+		}
+		if !t.beat() {
+			return false
+		}
 	}
-	return len(t.run.log.Events) > before
+}
+
+// over reports whether the stretch that now runs has come to its end.
+func (t *Tutor) over() bool {
+	if t.phase == LeadIn {
+		return t.run.over(t.item().Lead.Until, t.item().Lead.Speed)
+	}
+	s := t.item().Segments[t.segment]
+	return t.run.over(s.Until, s.Speed)
 }
 
 // Speed returns how many seconds of the machine one second of the viewer's
@@ -322,26 +338,21 @@ func (t *Tutor) Speed() float64 {
 func (t *Tutor) beat() bool {
 	t.run.beat()
 	t.beats++
-	item := t.item()
-	if t.phase == LeadIn {
-		if !t.run.over(item.Lead.Until, item.Lead.Speed) {
-			return true
-		}
-		t.run.freeze()
-		t.phase = Asked
-		if !item.Asks() {
-			t.phase = Committed
-		}
-	} else {
-		s := item.Segments[t.segment]
-		if !t.run.over(s.Until, s.Speed) {
-			return true
-		}
-		t.segment++
-		t.told = append(t.told, t.run.log)
-		t.pause()
+	if !t.over() {
+		return true
 	}
 	t.carryS = 0
+	if t.phase == LeadIn {
+		t.run.freeze()
+		t.phase = Asked
+		if !t.item().Asks() {
+			t.phase = Committed
+		}
+		return false
+	}
+	t.segment++
+	t.told = append(t.told, t.run.log)
+	t.pause()
 	return false
 }
 
