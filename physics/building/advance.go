@@ -1,6 +1,10 @@
 package building
 
-import "math"
+import (
+	"math"
+
+	"wheelroom/physics/document"
+)
 
 // advanceMarginM is what an advance must stay under the smallest storey by:
 // its contact must break before the zone of the landing behind is reached.
@@ -27,7 +31,7 @@ func Advances(s Selector) []Advance {
 func MostAdvanceM(p *Plan) float64 {
 	storey, _ := SmallestStorey(p)
 	// What is under the bound by less than a hundredth is still under it.
-	return math.Ceil(100*(storey-advanceMarginM)-1e-6)/100 - 0.01
+	return (math.Ceil(100*(storey-advanceMarginM)-1e-6) - 1) / 100
 }
 
 // SmallestStorey returns the least height between two landings, metres, and
@@ -40,4 +44,27 @@ func SmallestStorey(p *Plan) (storeyM float64, below int) {
 		}
 	}
 	return storeyM, below
+}
+
+// Cause returns the path in a building file to point at for a problem of the
+// value at path: the path itself, or the key that stands for it in this file.
+// An advance of one direction may be given for both, and an advance or a vane
+// left to its default can only misfit the handwheel.
+func Cause(text []byte, path string) string {
+	const both, handwheel = "selector.advance_m", "machine.handwheel_kg_m2"
+	switch path {
+	case "selector.advance_up_m", "selector.advance_down_m", both, "shaft.vane_half_m":
+	default:
+		return path
+	}
+	stand := []string{path, handwheel}
+	if path != "shaft.vane_half_m" {
+		stand = []string{path, both, handwheel}
+	}
+	for _, p := range stand {
+		if document.Has(text, p) {
+			return p
+		}
+	}
+	return path
 }

@@ -3,6 +3,7 @@ package building
 import (
 	"math"
 	"strings"
+	"unicode"
 
 	"wheelroom/physics/document"
 	"wheelroom/physics/phrase"
@@ -64,6 +65,9 @@ func (c *checker) names() {
 		if f.Name == "" {
 			continue // missing or refused already
 		}
+		if f.Name == "-" {
+			c.fail(path, "name-dash")
+		}
 		if bad := strings.IndexFunc(f.Name, refused); bad >= 0 {
 			c.fail(path, "name-character", "name", f.Name, "character", spelled(f.Name[bad:]))
 		}
@@ -75,14 +79,12 @@ func (c *checker) names() {
 	}
 }
 
-func refused(r rune) bool {
-	return strings.ContainsRune(",\"'`@: \t\n", r) || r == 0xa0
-}
+func refused(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune(`,"'@:`, r) }
 
 // spelled names the first character of s; a space would not be seen.
 func spelled(s string) any {
 	r := []rune(s)[0]
-	if r == ' ' || r == '\t' || r == '\n' || r == 0xa0 {
+	if unicode.IsSpace(r) {
 		return phrase.Of("building.a-space")
 	}
 	return string(r)
@@ -142,6 +144,11 @@ func (c *checker) machine() {
 		return
 	}
 	gives := SynchronousMS(c.plan)
+	if m.RatedSpeedMS < minSpeedMS || m.RatedSpeedMS > maxSpeedMS { // left out, and so what the machine gives
+		c.fail("machine.gear_ratio", "speed-not-possible", "gives", number(gives, 2, 0), "least", document.Plain(minSpeedMS),
+			"most", document.Plain(maxSpeedMS), "gear", number(m.GearRatio*gives*0.95, 0, 0))
+		return
+	}
 	if math.Abs(m.RatedSpeedMS-gives) > speedTolerance*gives {
 		c.fail("machine.rated_speed_m_s", "speed-not-given", "speed", document.Plain(m.RatedSpeedMS),
 			"gives", number(gives, 2, 0), "least", number((1-speedTolerance)*gives, 2, +1), "most", number((1+speedTolerance)*gives, 2, -1),

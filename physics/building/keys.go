@@ -1,8 +1,6 @@
 package building
 
-import (
-	"wheelroom/physics/document"
-)
+import "wheelroom/physics/document"
 
 // Version is the newest version of the building file this program reads.
 const Version = 1
@@ -13,6 +11,8 @@ const (
 	minStoreyM           = 2.2
 	maxTravelM           = 120
 	maxNameLetters       = 4
+	minSpeedMS           = 0.1
+	maxSpeedMS           = 2.5
 )
 
 // Schemes are the control schemes a file may ask for.
@@ -21,31 +21,22 @@ var Schemes = []string{"directional"}
 // declare says everything about the keys of a building file: their order,
 // units, limits and the reasons. Reading, writing, the schema and any form
 // follow it.
-func declare(p *Plan, g *given) func(m *document.Mapping) {
+func declare(p *Plan) func(m *document.Mapping) {
 	return func(m *document.Mapping) {
 		m.Need("name", "floors")
 		m.Version(&p.Version, Version)
 		m.Text("name", &p.Name, document.Count(1, 60, "building.why-name"))
 		document.ListOf(m, "floors", &p.Floors, document.Count(minFloors, maxFloors, "building.why-floors"), floor)
 		m.Map("lift", p.Lift.declare)
-		m.Map("machine", func(m *document.Mapping) {
-			g.speed = m.Given("rated_speed_m_s")
-			p.Machine.declare(m)
-		})
+		m.Map("machine", p.Machine.declare)
 		m.Map("motor", p.Motor.declare)
 		m.Map("brake", p.Brake.declare)
-		m.Map("selector", func(m *document.Mapping) {
-			g.span = m.Given("span_deg")
-			p.Selector.declare(m)
-		})
+		m.Map("selector", p.Selector.declare)
 		m.Map("shaft", p.Shaft.declare)
 		m.Map("door", p.Door.declare)
 		m.Map("control", p.Control.declare)
 	}
 }
-
-// given remembers which values with a computed default the file gave itself.
-type given struct{ speed, span bool }
 
 func floor(m *document.Mapping, f *Floor) {
 	m.Need("name", "height_m")
@@ -63,7 +54,7 @@ func (l *Lift) declare(m *document.Mapping) {
 }
 
 func (h *Machine) declare(m *document.Mapping) {
-	m.Float("rated_speed_m_s", &h.RatedSpeedMS, document.Between(0.1, 2.5, "m/s", "building.why-rated-speed"))
+	m.Float("rated_speed_m_s", &h.RatedSpeedMS, document.Between(minSpeedMS, maxSpeedMS, "m/s", "building.why-rated-speed"))
 	m.Float("sheave_diameter_m", &h.SheaveDiameterM, document.Between(0.2, 1.5, "m", "building.why-sheave"))
 	m.Float("gear_ratio", &h.GearRatio, document.Between(5, 150, "", "building.why-gear"))
 	m.Float("gear_efficiency", &h.GearEfficiency, document.Between(0.3, 0.95, "", "building.why-gear-efficiency"))

@@ -11,12 +11,15 @@ import (
 // with the defaults. Problems are sorted by place. With any error among them
 // (document.Failed) the plan is the zero Plan: a file is never half applied.
 func Read(name string, text []byte) (Plan, []document.Problem) {
-	p, g := Defaults(), given{}
-	problems := document.Read(name, text, declare(&p, &g))
-	derive(&p, g)
+	p := Defaults()
+	problems := document.Read(name, text, declare(&p))
+	derive(&p, text)
 	c := checker{plan: &p, read: problems}
 	c.all()
-	problems = append(problems, c.problems...)
+	for _, found := range c.problems {
+		found.Path = Cause(text, found.Path)
+		problems = append(problems, found)
+	}
 	document.Place(name, text, problems)
 	if document.Failed(problems) {
 		return Plan{}, problems
@@ -26,7 +29,7 @@ func Read(name string, text []byte) (Plan, []document.Problem) {
 
 // Write returns the building file of a plan: every value, in one fixed form.
 // Read of it gives the plan back.
-func Write(p Plan) []byte { return document.Write(declare(&p, &given{})) }
+func Write(p Plan) []byte { return document.Write(declare(&p)) }
 
 // Check returns what Read would say of the plan's file.
 func Check(p Plan) []document.Problem {
@@ -38,7 +41,7 @@ func Check(p Plan) []document.Problem {
 // and default, in the order in which they are written.
 func Fields() []document.Field {
 	p := Defaults()
-	return document.Describe(declare(&p, &given{}))
+	return document.Describe(declare(&p))
 }
 
 // Schema returns the JSON Schema of building files; text words the reasons.
@@ -46,12 +49,13 @@ func Schema(text func(phrase.Phrase) string) []byte {
 	return document.Schema(Fields(), phrase.Of("building.schema-title"), text)
 }
 
-// derive fills in the defaults that depend on other values.
-func derive(p *Plan, g given) {
-	if !g.span && len(p.Floors) > 0 {
+// derive fills in the defaults that depend on other values, where the text
+// leaves them out.
+func derive(p *Plan, text []byte) {
+	if !document.Has(text, "selector.span_deg") && len(p.Floors) > 0 {
 		p.Selector.SpanDeg = SpanFor(p.TravelM())
 	}
-	if !g.speed {
+	if !document.Has(text, "machine.rated_speed_m_s") {
 		// A loaded induction motor runs a few per cent under its synchronous
 		// speed; 5 % is common practice, no source.
 		p.Machine.RatedSpeedMS = math.Round(100*0.95*SynchronousMS(p)) / 100

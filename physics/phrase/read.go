@@ -45,7 +45,7 @@ func ReadCatalogue(files ...[]byte) (*Catalogue, error) {
 }
 
 func (c *Catalogue) read(text []byte) error {
-	file, err := parser.ParseBytes(text, 0)
+	file, err := parser.ParseBytes(text, 0, parser.AllowDuplicateMapKey()) // add finds them, and goes on
 	if err != nil {
 		return err
 	}

@@ -25,6 +25,8 @@ const (
 	// as much. With some 7 mm of spread over all loads, 5 mm keep the lift near
 	// the ±10 mm of EN 81-20 5.12.1.1.4 (value from memory).
 	vaneToleranceM = 0.005
+	// Where the search for a stronger brake ends: more than a file may say.
+	mostBrakeNM = 5000
 )
 
 // Read reads a building file, known as name in its problems, and surveys the
@@ -35,29 +37,15 @@ func Read(name string, text []byte) (building.Plan, []document.Problem) {
 	if document.Failed(problems) {
 		return p, problems
 	}
-	more := Survey(&p)
-	for i := range more {
-		more[i].Path = cause(text, more[i].Path)
+	for _, found := range Survey(&p) {
+		found.Path = building.Cause(text, found.Path)
+		problems = append(problems, found)
 	}
-	problems = append(problems, more...)
 	document.Place(name, text, problems)
 	if document.Failed(problems) {
 		return building.Plan{}, problems
 	}
 	return p, problems
-}
-
-// cause returns the key to point at: the path itself, or, where the file leaves
-// advance or vane to their defaults, the handwheel that they do not fit.
-func cause(text []byte, path string) string {
-	const handwheel = "machine.handwheel_kg_m2"
-	switch path {
-	case "selector.advance_m", "selector.advance_up_m", "selector.advance_down_m", "shaft.vane_half_m":
-		if !document.Has(text, path) && document.Has(text, handwheel) {
-			return handwheel
-		}
-	}
-	return path
 }
 
 // Survey returns what is wrong with a plan that building.Read has let through,
@@ -81,40 +69,57 @@ func warning(path, id string, slots ...any) document.Problem {
 	return document.Problem{Path: path, Phrase: phrase.Of("survey."+id, slots...), Warning: true}
 }
 
-// torque: what motor, brake and handwheel come to.
+// torque: what motor, brake and handwheel come to. What the motor cannot move
+// or the brake cannot stop within a landing's zone has no advance and no vane
+// to be judged.
 func torque(p *building.Plan) []document.Problem {
 	var out []document.Problem
 	if share := drive.BrakeHoldShare(p); share < drive.HoldShare {
 		out = append(out, warning("brake.torque_nm", "brake-weak", "holds", phrase.Num(100*max(share, 0), 0),
 			"wanted", phrase.Num(100*drive.HoldShare, 0), "cure", phrase.Num(math.Ceil(drive.BrakeNeededNM(p)), 0)))
 	}
-	if margin := drive.LiftMarginNM(p); margin <= 0 {
-		// What the motor cannot move has no slow-down to be judged.
-		return append(out, motor(p, -margin))
+	for _, share := range []float64{1, drive.MostLoad} {
+		if heavy := loaded(p, share); drive.LiftMarginNM(&heavy) <= 0 {
+			out = append(out, motor(&heavy))
+			break
+		}
 	}
-	need := drive.AdvanceNeededM(p)
-	if need == 0 {
-		return append(out, warning("lift.rated_load_kg", "load-over-motor", "load", phrase.Num(drive.MostLoad*p.Lift.RatedLoadKG, 0)))
+	if len(out) > 0 {
+		return out
 	}
-	return append(append(out, advance(p, need)...), vane(p)...)
+	stop := drive.VaneHalfNeededM(p)
+	if stop >= p.Selector.ZoneHalfM {
+		return []document.Problem{warning("brake.torque_nm", "brake-slow", "stop", phrase.Num(stop, 2),
+			"zone", document.Plain(p.Selector.ZoneHalfM), "cure", phrase.Num(brakeFor(p), 0))}
+	}
+	return append(advance(p), vane(p, stop)...)
 }
 
-func motor(p *building.Plan, lacks float64) document.Problem {
+// loaded returns the plan with its rated load at a share of what it was, the
+// counterweight unchanged.
+func loaded(p *building.Plan, share float64) building.Plan {
+	heavy := *p
+	heavy.Lift.RatedLoadKG *= share
+	heavy.Lift.Balance /= share
+	return heavy
+}
+
+func motor(p *building.Plan) document.Problem {
 	fast, slow := drive.FastBreakdownNeededNM(p), drive.SlowBreakdownNeededNM(p)
 	path, cure := "motor.slow_breakdown_nm", slow
 	if fast > p.Motor.FastBreakdownNM {
 		path, cure = "motor.fast_breakdown_nm", fast
 	}
-	return warning(path, "motor-weak", "lacks", phrase.Num(math.Ceil(lacks), 0), "load", document.Plain(p.Lift.RatedLoadKG),
-		"cure", phrase.Num(math.Floor(cure)+1, 0))
+	return warning(path, "motor-weak", "lacks", phrase.Num(math.Ceil(-drive.LiftMarginNM(p)), 0),
+		"load", phrase.Num(p.Lift.RatedLoadKG, 0), "cure", phrase.Num(math.Floor(cure)+1, 0))
 }
 
 // advance: short of what the handwheel needs, the car meets the vane before it
 // creeps. Where the storeys leave no room for that advance, only a lighter
 // handwheel helps.
-func advance(p *building.Plan, need float64) []document.Problem {
+func advance(p *building.Plan) []document.Problem {
 	var out []document.Problem
-	most := building.MostAdvanceM(p)
+	need, most := drive.AdvanceNeededM(p), building.MostAdvanceM(p)
 	for _, way := range building.Advances(p.Selector) {
 		if way.M >= need-advanceToleranceM {
 			continue
@@ -151,10 +156,9 @@ func handwheelFor(p *building.Plan, advanceM float64) float64 {
 }
 
 // vane: the stops should lie about the landing, not before or beyond it.
-func vane(p *building.Plan) []document.Problem {
-	need := drive.VaneHalfNeededM(p)
+func vane(p *building.Plan, need float64) []document.Problem {
 	off := p.Shaft.VaneHalfM - need
-	if math.Abs(off) <= vaneToleranceM {
+	if need == 0 || math.Abs(off) <= vaneToleranceM {
 		return nil
 	}
 	id := "vane-long"
@@ -162,6 +166,17 @@ func vane(p *building.Plan) []document.Problem {
 		id = "vane-short"
 	}
 	return []document.Problem{warning("shaft.vane_half_m", id, "vane", document.Plain(p.Shaft.VaneHalfM),
-		"off", phrase.Num(math.Abs(1000*off), 0), "handwheel", document.Plain(p.Machine.HandwheelKGM2),
-		"cure", phrase.Num(math.Round(1000*need)/1000, 3))}
+		"off", phrase.Num(math.Abs(1000*off), 0), "cure", phrase.Num(math.Round(1000*need)/1000, 3))}
+}
+
+// brakeFor returns the least brake torque, N·m in tens, with which the stops
+// lie in the inner half of the landing's zone.
+func brakeFor(p *building.Plan) float64 {
+	try := *p
+	torque := 10 * math.Ceil(p.Brake.TorqueNM/10)
+	for drive.VaneHalfNeededM(&try) > p.Selector.ZoneHalfM/2 && torque < mostBrakeNM {
+		torque += 10
+		try.Brake.TorqueNM = torque
+	}
+	return torque
 }
