@@ -106,7 +106,7 @@ func (r *reader) building(s *sheet, buildings Buildings) *building.Plan {
 	if s.scheme != "" {
 		if !slices.Contains(control.Schemes(), s.scheme) {
 			r.unknown("scheme", "", phrase.Of("lesson.unknown-scheme", "found", s.scheme), s.scheme, control.Schemes())
-			return nil
+			return &plan // the rest of the file can be judged all the same
 		}
 		plan.Control.Scheme = s.scheme
 	}
