@@ -58,10 +58,11 @@ func (m *Machine) Hash() uint64 {
 	number(uint64(m.tick))
 	float(m.timeS)
 	d := &m.drive
-	for _, f := range []float64{d.OmegaRadS, d.ShaftRad, d.CarM, d.AirgapNM, d.BrakeLift, d.LoadKG, m.door.open, m.door.dwellS} {
+	for _, f := range []float64{d.OmegaRadS, d.ShaftRad, d.CarM, d.AirgapNM, d.BrakeLift, d.LoadKG, m.feed.HandNM, m.door.open, m.door.dwellS} {
 		float(f)
 	}
 	number(uint64(m.door.phase))
+	number(uint64(b2u(m.feed.HeldOpen)))
 	h.Write(m.switches)
 	for i := range m.forced {
 		h.Write([]byte{byte(m.forced[i])})
@@ -73,6 +74,7 @@ func (m *Machine) Hash() uint64 {
 		id := relay.CoilID(c)
 		h.Write([]byte{b2u(m.circuit.In(id)), b2u(m.heading[c])})
 		float(m.circuit.CoilA(id))
+		float(m.circuit.Travelled(id))
 	}
 	for _, back := range m.held {
 		number(uint64(back))

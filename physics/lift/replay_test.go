@@ -78,7 +78,7 @@ func TestPinnedHash(t *testing.T) {
 }
 
 const (
-	pinnedHash   uint64 = 0xdeeefaf197010829
+	pinnedHash   uint64 = 0x07f24a83b48d876e
 	pinnedEvents        = 277
 )
 

@@ -267,3 +267,13 @@ func (s *State) Slack() float64 { return s.slack }
 // coil, whose armature no longer moves from then on, or "relay.diodes" when
 // no consistent state of the diodes was found.
 func (s *State) Err() phrase.Phrase { return s.err }
+
+// Travelled returns how long a coil's armature has been on its way, seconds,
+// or -1 for one whose current does not ask it to move.
+func (s *State) Travelled(k CoilID) float64 {
+	c := &s.coils[k]
+	if !c.beyond {
+		return -1
+	}
+	return s.t - c.since
+}
