@@ -82,8 +82,11 @@ func (v *vocabulary) fact(written string) (*Fact, *phrase.Phrase, []string) {
 	if later, earlier, ok := strings.Cut(written, " since "); ok {
 		a, _, okA := v.mention(later)
 		b, _, okB := v.mention(earlier)
-		if !okA || !okB {
-			return nil, &unknown, nil
+		switch {
+		case !okA:
+			return nil, &unknown, spellings(v.subjects, "", " since "+earlier)
+		case !okB:
+			return nil, &unknown, spellings(v.subjects, later+" since ", "")
 		}
 		f.event, f.since = a, &b
 		return f, nil, nil
@@ -106,7 +109,11 @@ func (v *vocabulary) fact(written string) (*Fact, *phrase.Phrase, []string) {
 	m, counted, ok := v.mention(rest)
 	f.event = m
 	if !ok {
-		return nil, &unknown, guesses(v.subjects, m.lead)
+		before := ""
+		if m.lead {
+			before = "lead."
+		}
+		return nil, &unknown, append(spellings(v.subjects, before, ".time"), "start.floor", "frozen.time")
 	}
 	if !has(whats, what) || counted && what == "count" || m.lead && what == "after" || what == "floor" && m.event.part != "stop" {
 		return nil, &unknown, variants(rest, m, counted)
@@ -128,14 +135,11 @@ func (v *vocabulary) mention(written string) (m mention, counted, ok bool) {
 	return m, counted, ok
 }
 
-// guesses lists the facts a misspelt one may have meant: one a subject.
-func guesses(known map[string]Event, lead bool) []string {
-	list := []string{"start.floor", "frozen.time"}
-	for _, subject := range sortedKeys(known) {
-		if lead {
-			subject = "lead." + subject
-		}
-		list = append(list, subject+".time")
+// spellings lists every subject between the two given pieces of text.
+func spellings(known map[string]Event, before, after string) []string {
+	list := sortedKeys(known)
+	for i := range list {
+		list[i] = before + list[i] + after
 	}
 	return list
 }

@@ -208,7 +208,8 @@ func (r *reader) until(path, words string) Until {
 	}
 	u, wrong, known := r.words.until(words)
 	if wrong != nil {
-		r.unknown(path, "", *wrong, words, known)
+		event, _, _ := strings.Cut(words, " + ")
+		r.unknown(path, "", *wrong, event, known)
 	}
 	return u
 }

@@ -113,6 +113,8 @@ func TestReadSaysWhatIsWrongAndWhere(t *testing.T) {
 		{"delay", "+ 0.5 s", "+ 0.5", "16:14 lesson.bad-delay[found=0.5"},
 		{"unknown fact", "{stop.1.time}", "{stop.1.tim}", "25:29 lesson.unknown-fact[found=stop.1.tim remedy=document.remedy-near[near=stop.1.time]]"},
 		{"unknown signal", "{relay.up.in.time}", "{relay.op.in.time}", "27:25 lesson.unknown-fact[found=relay.op.in.time remedy=document.remedy-near[near=relay.up.in.time]]"},
+		{"unknown signal of a duration", "{relay.up.in.time}", "{relay.upp.in since relay.up.out}", "27:25 lesson.unknown-fact[found=relay.upp.in since relay.up.out remedy=document.remedy-near[near=relay.up.in since relay.up.out]]"},
+		{"unknown event before a delay", "departs 1 + 0.5 s", "depart 1 + 0.5 s", "16:14 lesson.unknown-event[found=depart 1 remedy=document.remedy-near[near=departs 1]]"},
 		{"no floor of a lamp", "{lamp.3.lit.length}", "{lamp.3.lit.floor}", "28:22 lesson.unknown-fact[found=lamp.3.lit.floor"},
 		{"count has no ordinal", "{stop.count}", "{stop.2.count}", "37:25 lesson.unknown-fact[found=stop.2.count"},
 		{"open brace", "{stop.count} stop", "{stop.count stop", "37:25 lesson.open-brace[found=stop.count]"},
