@@ -16,7 +16,7 @@ const (
 )
 
 // Schemes are the control schemes a file may ask for.
-var Schemes = []string{"directional"}
+var Schemes = []string{"direct", "interlocked", "directional", "two-button"}
 
 // declare says everything about the keys of a building file: their order,
 // units, limits and the reasons. Reading, writing, the schema and any form

@@ -73,7 +73,58 @@ type Branch struct {
 type Diagram struct {
 	Scheme   string
 	Floors   []string // names, lowest first
+	Calls    []Call   // by floor, lowest first
 	Branches []Branch
+}
+
+// A Call is one push-button and the call relay it pulls in.
+type Call struct {
+	Floor  int
+	Kind   CallKind
+	Button string // part of the push-button: "button.3", "button-up.3"
+	Relay  string // part of the call relay: "call.3", "call-up.3"
+}
+
+// CallKind says who calls and for which way.
+type CallKind uint8
+
+// The kinds of call. AnyCall is the only kind of a scheme with one button a
+// floor, which does not know which way one wants to go.
+const (
+	AnyCall  CallKind = iota
+	UpCall            // landing call for a car going up
+	DownCall          // landing call for a car going down
+	CarCall           // from inside the car
+)
+
+// String returns the word of the kind in the names of parts and on the
+// command line: "", "up", "down" or "car".
+func (k CallKind) String() string { return [...]string{"", "up", "down", "car"}[k] }
+
+// suffix is how a kind stands in the name of a part.
+func (k CallKind) suffix() string {
+	if k == AnyCall {
+		return ""
+	}
+	return "-" + k.String()
+}
+
+// addCall lists a call of that kind to floor f and returns it.
+func (d *Diagram) addCall(f int, kind CallKind) Call {
+	c := Call{Floor: f, Kind: kind, Button: d.Part("button"+kind.suffix(), f), Relay: d.Part("call"+kind.suffix(), f)}
+	d.Calls = append(d.Calls, c)
+	return c
+}
+
+// CallsAt returns the calls of floor f.
+func (d *Diagram) CallsAt(f int) []Call {
+	var out []Call
+	for _, c := range d.Calls {
+		if c.Floor == f {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // Part names floor f's part of that kind: "call.3" on the floor called 3.
