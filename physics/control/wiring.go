@@ -74,8 +74,8 @@ func Wire(d *Diagram, p *building.Plan, o Options) (*Wiring, error) {
 		Diagram: d, Net: relay.New(),
 		gangOf: map[string]int{}, coilOf: map[string]relay.CoilID{}, nodes: map[Bus]relay.Node{},
 	}
-	plus := w.node(Plus)
-	w.Net.Source(plus, w.node(Minus), p.Control.SupplyV, supplyOhm)
+	supply, plus := w.Net.Node("supply"), w.node(Plus)
+	w.Net.Source(supply, w.node(Minus), p.Control.SupplyV, supplyOhm-relay.ClosedOhm)
 	for i := range d.Branches {
 		b := &d.Branches[i]
 		j := joiner{w: w, p: p, o: o, branch: i, stem: d.stem(b)}
@@ -84,6 +84,7 @@ func Wire(d *Diagram, p *building.Plan, o Options) (*Wiring, error) {
 			return nil, j.err
 		}
 	}
+	w.isolate(supply, plus)
 	if err := w.Net.Seal(); err != nil {
 		return nil, fmt.Errorf("control: scheme %s: %w", d.Scheme, err)
 	}
@@ -132,8 +133,22 @@ func (w *Wiring) Coil(part string) relay.CoilID {
 	return -1
 }
 
-// LeafOf returns the leaf that is the given contact.
-func (w *Wiring) LeafOf(k relay.ContactID) *Leaf { return &w.Leaves[w.leafOf[k]] }
+// isolate lays the main isolator between the supply and the live rail. It
+// belongs to no scheme and so to no branch: it is a contact without a leaf.
+func (w *Wiring) isolate(supply, plus relay.Node) {
+	k := w.Net.Contact("isolator", supply, plus, true)
+	w.leafOf = append(w.leafOf, -1)
+	w.gangOf["isolator"] = len(w.Gangs)
+	w.Gangs = append(w.Gangs, Gang{Part: "isolator", Break: []relay.ContactID{k}})
+}
+
+// LeafOf returns the leaf that is the given contact, nil for the isolator.
+func (w *Wiring) LeafOf(k relay.ContactID) *Leaf {
+	if w.leafOf[k] < 0 {
+		return nil
+	}
+	return &w.Leaves[w.leafOf[k]]
+}
 
 // A joiner lays one branch into the network.
 type joiner struct {

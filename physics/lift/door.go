@@ -9,6 +9,7 @@ type door struct {
 	openS  float64
 	closeS float64
 	dwellS float64 // left before it closes by itself, +Inf while held open
+	dead   bool    // no power: it stays as it stands
 }
 
 type phase uint8
@@ -22,6 +23,9 @@ const (
 
 // next is the time until the door reaches an end or begins to close.
 func (d *door) next() float64 {
+	if d.dead {
+		return math.Inf(1)
+	}
 	switch d.phase {
 	case opening:
 		return (1 - d.open) * d.openS
@@ -37,6 +41,9 @@ func (d *door) next() float64 {
 func (d *door) due() bool { return d.next() < 1e-12 }
 
 func (d *door) advance(h float64) {
+	if d.dead {
+		return
+	}
 	switch d.phase {
 	case opening:
 		d.open = min(d.open+h/d.openS, 1)
@@ -62,6 +69,9 @@ func (d *door) advance(h float64) {
 // it opens once the landing door is unlocked, and closes by itself when it
 // has stood open for the dwell with the relay out.
 func (m *Machine) doorThink(cause int) {
+	if m.door.dead {
+		return
+	}
 	wanted := m.circuit.In(m.indexes.door)
 	switch m.door.phase {
 	case shut:

@@ -63,7 +63,7 @@ func (m *Machine) layEdges() edges {
 		e.made(name("button", f))
 	}
 	for _, part := range []string{"at-rest", "car-door", "landing-door", "lock", "door-open",
-		"stop-switch", "governor", "safety-gear", "overload"} {
+		"stop-switch", "governor", "safety-gear", "overload", isolator} {
 		e.made(part)
 	}
 	sort.SliceStable(e.up, func(i, j int) bool { return e.up[i].at < e.up[j].at })

@@ -78,6 +78,8 @@ func (m *Machine) fault(in Input) phrase.Phrase {
 		if !(in.Value >= 0) || math.IsInf(in.Value, 1) {
 			return phrase.Of("input.load", "found", phrase.Num(in.Value, 0))
 		}
+	case Isolate, EaseBrake, Wind:
+		return m.windingFault(in)
 	case Override:
 		_, isSwitch := m.indexes.switchOf[string(in.Part)]
 		isCoil := m.wiring.Coil(string(in.Part)) >= 0
@@ -111,6 +113,8 @@ func (m *Machine) apply(in Input) {
 		m.throw(m.indexes.switchOf[string(in.Part)], b2u(in.State == "open"), -1)
 	case Load:
 		m.drive.LoadKG = in.Value
+	case Isolate, EaseBrake, Wind:
+		m.wind(in)
 	case Override:
 		m.override(in)
 	}

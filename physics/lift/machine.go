@@ -34,6 +34,7 @@ type Options struct {
 	Start   int                       // landing
 	HeightM *float64                  // instead of a landing: any height of the travel
 	Spread  func(part string) float64 // factor on the times of a part's coil; nil for 1
+	StepS   float64                   // longest step of the moving masses, seconds; 0 or more than GridS: GridS
 }
 
 // A Machine is one running lift. Make it with New; the zero value is of no
@@ -89,6 +90,7 @@ type indexes struct {
 	lampA                                                  float64 // half a position lamp's rated current
 	up, down, fast, slow, brake, door, level, cam          relay.CoilID
 	atRest, carDoor, landingDoor, lock, doorOpen, governor int
+	isolator                                               int
 	button                                                 []int          // switch by floor
 	gang                                                   []int          // by switch
 	coilGang                                               []int          // by coil
@@ -270,5 +272,6 @@ func (m *Machine) find() {
 	x.level, x.cam = w.Coil("relay.level"), w.Coil("cam")
 	x.atRest, x.carDoor, x.landingDoor = sw["at-rest"], sw["car-door"], sw["landing-door"]
 	x.lock, x.doorOpen, x.governor = sw["lock"], sw["door-open"], sw["governor"]
+	x.isolator = sw[isolator]
 	x.switchOf = sw
 }

@@ -5,7 +5,7 @@ package lift
 // "relay.up", or a thing outside the trace: "landing.3", "vane.3", "button.3",
 // "terminal.7", "brush", "crossover", "car", "counterweight", "handwheel",
 // "motor", "brake", "sheave", "car-door", "lock", "cam", "stop-switch",
-// "governor", "safety-gear", "overload", "slow-down-top", "slow-down-bottom",
+// "governor", "safety-gear", "overload", "isolator", "brake-lever", "slow-down-top", "slow-down-bottom",
 // "stop-limit-top", "stop-limit-bottom", "final-limit-top",
 // "final-limit-bottom". Floors stand by the name the file gives them.
 type Part string

@@ -78,7 +78,7 @@ func TestPinnedHash(t *testing.T) {
 }
 
 const (
-	pinnedHash   uint64 = 0x07f24a83b48d876e
+	pinnedHash   uint64 = 0x41c704888a11e52f
 	pinnedEvents        = 277
 )
 

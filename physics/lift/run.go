@@ -56,6 +56,9 @@ func (m *Machine) micro() {
 	}
 	relayS := m.circuit.Next()
 	shorten(relayS)
+	if m.opts.StepS > 0 {
+		shorten(m.opts.StepS)
+	}
 	shorten(m.door.next())
 	h = max(h, 0)
 	moved, met := m.travel(h)
@@ -182,7 +185,7 @@ func (m *Machine) gather(met []edge) {
 		m.queue = append(m.queue, happening{kind: switchThrown, index: e.sw, to: e.to, cause: -1})
 	}
 	if rest := b2u(m.train.AtRest(&m.drive)); rest != m.switches[m.indexes.atRest] {
-		m.queue = append(m.queue, happening{kind: switchThrown, index: m.indexes.atRest, to: rest, cause: m.lastOf(m.indexes.brake)})
+		m.queue = append(m.queue, happening{kind: switchThrown, index: m.indexes.atRest, to: rest, cause: m.restCause()})
 	}
 	if speed := math.Abs(m.train.SpeedMS(&m.drive)); speed > governorShare*m.plan.Machine.RatedSpeedMS && m.switches[m.indexes.governor] == 0 {
 		m.queue = append(m.queue, happening{kind: switchThrown, index: m.indexes.governor, to: 1, cause: -1})
@@ -318,6 +321,10 @@ func (m *Machine) power() {
 	x, in := &m.indexes, m.circuit.In
 	m.feed.BrakeCurrent = in(x.brake)
 	m.feed.Direction, m.feed.Winding = 0, drive.Off
+	if m.isolated() {
+		m.feed.BrakeCurrent = false
+		return
+	}
 	if in(x.up) && in(x.down) || in(x.fast) && in(x.slow) {
 		m.stopped = "stopped.phases-short-circuited"
 		return
