@@ -59,8 +59,8 @@ func (m *Machine) layEdges() edges {
 	e.made("stop-limit-bottom", m.shaft.StopLimitBottom())
 	e.made("final-limit-top", m.shaft.FinalLimitTop())
 	e.made("final-limit-bottom", m.shaft.FinalLimitBottom())
-	for f := range n {
-		e.made(name("button", f))
+	for _, c := range m.wiring.Diagram.Calls {
+		e.made(c.Button)
 	}
 	for _, part := range []string{"at-rest", "car-door", "landing-door", "lock", "door-open",
 		"stop-switch", "governor", "safety-gear", "overload", isolator} {

@@ -2,8 +2,8 @@ package lift
 
 import (
 	"math"
+	"slices"
 	"sort"
-	"strings"
 
 	"wheelroom/physics/phrase"
 	"wheelroom/physics/relay"
@@ -27,9 +27,10 @@ const (
 )
 
 // Press pushes the call button of landing f now; it comes back after HoldS.
-// It panics if there is no such landing.
+// Where a floor has several buttons it is the one in the car; for the others
+// see Do. It panics if there is no such landing.
 func (m *Machine) Press(f int) {
-	m.mustDo(Input{TimeS: m.timeS, Kind: Press, Part: m.edges.parts[m.indexes.button[f]]})
+	m.mustDo(Input{TimeS: m.timeS, Kind: Press, Part: m.edges.parts[m.indexes.button[m.indexes.plainCall[f]]]})
 }
 
 func (m *Machine) mustDo(in Input) {
@@ -62,7 +63,7 @@ func (m *Machine) fault(in Input) phrase.Phrase {
 	unknown := phrase.Of("input.unknown-part", "part", string(in.Part))
 	switch in.Kind {
 	case Press:
-		if i, ok := m.indexes.switchOf[string(in.Part)]; !ok || !strings.HasPrefix(string(m.edges.parts[i]), "button.") {
+		if i, ok := m.indexes.switchOf[string(in.Part)]; !ok || !slices.Contains(m.indexes.button, i) {
 			return unknown
 		}
 	case Switch:
@@ -102,10 +103,10 @@ func (m *Machine) apply(in Input) {
 	switch in.Kind {
 	case Press:
 		i := m.indexes.switchOf[string(in.Part)]
-		for f, b := range m.indexes.button {
+		for c, b := range m.indexes.button {
 			if b == i {
-				m.held[f] = m.tick + holdTicks
-				m.nextBack = min(m.nextBack, m.held[f])
+				m.held[c] = m.tick + holdTicks
+				m.nextBack = min(m.nextBack, m.held[c])
 			}
 		}
 		m.throw(i, 1, -1)

@@ -3,6 +3,7 @@ package lift
 import (
 	"math"
 
+	"wheelroom/physics/control"
 	"wheelroom/physics/relay"
 )
 
@@ -22,8 +23,6 @@ func (m *Machine) Look(v *View) {
 	v.Rim, v.AdvanceUp, v.AdvanceDown = sized(v.Rim, n), sized(v.AdvanceUp, n), sized(v.AdvanceDown, n)
 	v.Direction = sized(v.Direction, n)
 	for f := range n {
-		v.Pressed[f] = m.switches[m.indexes.button[f]] == 1
-		v.Calls[f] = m.circuit.In(m.indexes.callCoil[f])
 		v.Lamps[f] = m.lit[f]
 		// The order in which layEdges lists them.
 		v.Rim[f] = m.switches[f] == 1
@@ -31,6 +30,7 @@ func (m *Machine) Look(v *View) {
 		v.AdvanceDown[f] = m.switches[n+2*f+1] == 1
 		v.Direction[f] = Stand(m.switches[3*n+f])
 	}
+	m.lookAtCalls(v)
 	v.Terminal = sized(v.Terminal, len(m.ring.Terminals()))
 	sw := 4 * n
 	for t, terminal := range m.ring.Terminals() {
@@ -60,6 +60,40 @@ func (m *Machine) Look(v *View) {
 		v.Volts[node] = m.circuit.Volts(relay.Node(node))
 	}
 }
+
+// lookAtCalls fills in buttons and call relays, each kind by itself where the
+// scheme has several.
+func (m *Machine) lookAtCalls(v *View) {
+	clear(v.Pressed)
+	clear(v.Calls)
+	calls := m.wiring.Diagram.Calls
+	kinds := [...]struct{ pressed, in *[]bool }{
+		control.UpCall:   {&v.PressedUp, &v.CallsUp},
+		control.DownCall: {&v.PressedDown, &v.CallsDown},
+		control.CarCall:  {&v.PressedCar, &v.CallsCar},
+	}
+	n := 0
+	if m.byWay() {
+		n = len(v.Calls)
+	}
+	for _, k := range kinds[control.UpCall:] {
+		*k.pressed, *k.in = sized(*k.pressed, n), sized(*k.in, n)
+		clear(*k.pressed)
+		clear(*k.in)
+	}
+	for i := range calls {
+		f := calls[i].Floor
+		pressed, in := m.switches[m.indexes.button[i]] == 1, m.circuit.In(m.indexes.callCoil[i])
+		v.Pressed[f] = v.Pressed[f] || pressed
+		v.Calls[f] = v.Calls[f] || in
+		if k := kinds[calls[i].Kind]; k.in != nil {
+			(*k.pressed)[f], (*k.in)[f] = pressed, in
+		}
+	}
+}
+
+// byWay tells that the scheme tells calls for up from calls for down.
+func (m *Machine) byWay() bool { return m.wiring.Diagram.Calls[0].Kind != control.AnyCall }
 
 // camIn is where the cam stands, 0 dropped to 1 in: it travels while its coil
 // builds up or lets go.

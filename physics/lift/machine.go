@@ -12,6 +12,7 @@ package lift
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"wheelroom/physics/building"
@@ -67,8 +68,9 @@ type state struct {
 	lit      []bool  // by floor
 	heading  []bool  // by coil
 	turned   []int32 // by coil: the event that turned it
-	held     []int64 // by floor: the tick at which the button comes back, never when it is not pressed
+	held     []int64 // by call: the tick at which the button comes back, never when it is not pressed
 	nextBack int64   // the least of held
+	calling  []int8  // by floor: call relays in, where a floor has several
 	micros   int64   // rounds of micro: where the run stands, to the last happening
 	door     door
 	camTurnS float64
@@ -85,13 +87,15 @@ type state struct {
 // indexes are where the machine finds its own parts; look-ups done once.
 type indexes struct {
 	coilPart                                               []Part // by coil
-	callCoil                                               []relay.CoilID
+	callCoil                                               []relay.CoilID // by call
+	callOf                                                 []int          // by coil: its call, or -1
 	lampLeaf                                               []relay.ElementID
 	lampA                                                  float64 // half a position lamp's rated current
 	up, down, fast, slow, brake, door, level, cam          relay.CoilID
 	atRest, carDoor, landingDoor, lock, doorOpen, governor int
 	isolator                                               int
-	button                                                 []int          // switch by floor
+	button                                                 []int          // switch by call
+	plainCall                                              []int          // by floor: the call whose button Press pushes
 	gang                                                   []int          // by switch
 	coilGang                                               []int          // by coil
 	switchOf                                               map[string]int // look-up only
@@ -201,7 +205,7 @@ func (m *Machine) begin() {
 		switches: make([]uint8, len(m.edges.parts)), forced: make([]force, len(m.edges.parts)),
 		welded: make([]weld, contacts),
 		lit:    make([]bool, n), heading: make([]bool, coils), turned: make([]int32, coils),
-		held: make([]int64, n), nextBack: never, atFloor: -1,
+		held: make([]int64, len(m.wiring.Diagram.Calls)), nextBack: never, calling: make([]int8, n), atFloor: -1,
 	}
 	m.door.openS, m.door.closeS = m.plan.Door.OpenS, m.plan.Door.CloseS
 	m.find()
@@ -256,9 +260,16 @@ func (m *Machine) find() {
 		x.gang = append(x.gang, w.Gang(part))
 		sw[part] = i
 	}
-	for f := range m.plan.Floors {
-		x.callCoil = append(x.callCoil, w.Coil(w.Diagram.Part("call", f)))
-		x.button = append(x.button, sw[w.Diagram.Part("button", f)])
+	x.callOf = slices.Repeat([]int{-1}, len(w.Coils))
+	x.plainCall = make([]int, len(m.plan.Floors))
+	for i, c := range w.Diagram.Calls {
+		coil := w.Coil(c.Relay)
+		x.callCoil = append(x.callCoil, coil)
+		x.callOf[coil] = i
+		x.button = append(x.button, sw[c.Button])
+		if c.Kind == control.AnyCall || c.Kind == control.CarCall {
+			x.plainCall[c.Floor] = i
+		}
 	}
 	for i := range w.Leaves {
 		if lamp, ok := w.Leaves[i].Body.(control.Lamp); ok && w.Diagram.Branches[w.Leaves[i].Branch].Name == lamp.Part && strings.HasPrefix(lamp.Part, "lamp.") {

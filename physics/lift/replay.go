@@ -23,6 +23,7 @@ func (m *Machine) Clone() *Machine {
 	s.heading = slices.Clone(m.heading)
 	s.turned = slices.Clone(m.turned)
 	s.held = slices.Clone(m.held)
+	s.calling = slices.Clone(m.calling)
 	s.queue = slices.Clone(m.queue)
 	s.inputs = slices.Clone(m.inputs)
 	s.events = slices.Clip(m.events)

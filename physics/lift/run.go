@@ -85,10 +85,10 @@ func (m *Machine) due() bool {
 		return false
 	}
 	if m.nextBack <= m.tick {
-		for f, back := range m.held {
+		for c, back := range m.held {
 			if back <= m.tick {
-				m.held[f] = never
-				m.queue = append(m.queue, happening{kind: buttonBack, index: f, cause: -1})
+				m.held[c] = never
+				m.queue = append(m.queue, happening{kind: buttonBack, index: c, cause: -1})
 			}
 		}
 		m.nextBack = slices.Min(m.held)
@@ -279,10 +279,13 @@ func (m *Machine) armature(c relay.CoilID, cause int) {
 		m.contacts(gang.Break, !in)
 	}
 	m.solve(e)
+	if m.indexes.callOf[c] >= 0 {
+		m.callOfFloor(c, e)
+	}
 	x := &m.indexes
 	switch c {
 	case x.up, x.down, x.fast, x.slow, x.brake:
-		m.power()
+		m.power(e)
 	case x.level:
 		m.arrive(e)
 	case x.door:
@@ -316,8 +319,28 @@ func (m *Machine) solve(e int) {
 	}
 }
 
-// power feeds the motor and the brake as the contactors stand.
-func (m *Machine) power() {
+// callOfFloor notes, where a floor has several calls, that its first has come
+// in or its last gone out.
+func (m *Machine) callOfFloor(c relay.CoilID, cause int) {
+	if !m.byWay() {
+		return
+	}
+	f := m.wiring.Diagram.Calls[m.indexes.callOf[c]].Floor
+	before := m.calling[f]
+	if m.circuit.In(c) {
+		m.calling[f]++
+	} else {
+		m.calling[f]--
+	}
+	if before == 0 || m.calling[f] == 0 {
+		m.note(Part(m.wiring.Diagram.Part("call", f)), [...]string{"0", "1"}[b2u(before == 0)], cause)
+	}
+}
+
+// power feeds the motor and the brake as the contactors stand, now that event
+// cause has moved one. Both ways at once, or both windings, join two phases
+// of the supply with nothing between them: the model stops there.
+func (m *Machine) power(cause int) {
 	x, in := &m.indexes, m.circuit.In
 	m.feed.BrakeCurrent = in(x.brake)
 	m.feed.Direction, m.feed.Winding = 0, drive.Off
@@ -326,6 +349,7 @@ func (m *Machine) power() {
 		return
 	}
 	if in(x.up) && in(x.down) || in(x.fast) && in(x.slow) {
+		m.note("motor", "short-circuited", cause)
 		m.stopped = "stopped.phases-short-circuited"
 		return
 	}

@@ -34,14 +34,20 @@ type View struct {
 	CamIn        float64 // 0 dropped (landing door unlocked), 1 in (locked)
 	Moving       bool
 
-	Pressed     []bool // push-button held
-	Calls       []bool // call relay in
+	Pressed     []bool // a push-button of the floor held
+	Calls       []bool // a call relay of the floor in
 	Lamps       []bool // position lamp lit
 	Rim         []bool // centre contact made
 	AdvanceUp   []bool
 	AdvanceDown []bool
 	Direction   []Stand
 	Terminal    []bool // brush on terminal
+
+	// By kind of call, by floor; all of length 0 where a floor has one button
+	// only. There is no up call at the highest landing and no down call at
+	// the lowest.
+	PressedUp, PressedDown, PressedCar []bool
+	CallsUp, CallsDown, CallsCar       []bool
 
 	Relays   []bool    // by Wiring().Coils: armature in
 	Contacts []bool    // by Wiring().Leaves: a contact that is closed

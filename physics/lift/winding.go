@@ -77,7 +77,7 @@ func (m *Machine) wind(in Input) {
 	case Isolate:
 		m.door.dead = in.State == "open"
 		m.throw(m.indexes.isolator, b2u(in.State == "open"), -1)
-		m.power()
+		m.power(m.lastNoted(isolator))
 		m.doorThink(m.lastNoted(isolator))
 	case EaseBrake:
 		m.feed.HeldOpen = in.State == "open"
