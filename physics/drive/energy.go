@@ -21,6 +21,24 @@ type Energy struct {
 	FrictionJ   float64 // shaft bearings and guides
 }
 
+// Since returns what has flowed after an earlier moment of the same run.
+func (e Energy) Since(b Energy) Energy {
+	return Energy{
+		DrawnJ: e.DrawnJ - b.DrawnJ, ReturnedJ: e.ReturnedJ - b.ReturnedJ, HandJ: e.HandJ - b.HandJ,
+		RotorHeatJ: e.RotorHeatJ - b.RotorHeatJ, StatorHeatJ: e.StatorHeatJ - b.StatorHeatJ,
+		BrakeHeatJ: e.BrakeHeatJ - b.BrakeHeatJ, GearHeatJ: e.GearHeatJ - b.GearHeatJ, FrictionJ: e.FrictionJ - b.FrictionJ,
+	}
+}
+
+// BalanceJ returns what came in less what was stored and lost, joules, between
+// two moments of one run with one load, b the earlier: nothing but the error of
+// arithmetic.
+func (t *Train) BalanceJ(b, s *State) float64 {
+	e := s.Energy.Since(b.Energy)
+	in := e.DrawnJ - e.ReturnedJ + e.HandJ
+	return in - (t.StoredJ(s) - t.StoredJ(b)) - e.RotorHeatJ - e.StatorHeatJ - e.BrakeHeatJ - e.GearHeatJ - e.FrictionJ
+}
+
 // StoredJ returns the energy in the moving and the raised masses, joules; its
 // zero is at rest with the car at the lowest landing.
 func (t *Train) StoredJ(s *State) float64 { return t.KineticJ(s) + t.raisedJ(s) }

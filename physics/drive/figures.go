@@ -36,6 +36,7 @@ type Figures struct {
 	DrawnJ        float64
 	ReturnedJ     float64
 	RotorHeatJ    float64
+	SlowHeatJ     float64 // the share of RotorHeatJ from the advance contact on
 	HandwheelJ    float64 // most energy in handwheel and rotor
 }
 
@@ -52,18 +53,19 @@ func (r *Record) Figures(t *Train) Figures {
 		PeakDecelMS2:  most(r.span(r.AccelMS2, 0, m.SetS), -dir),
 		StopDecelMS2:  most(r.span(r.AccelMS2, m.SetS, late), -dir),
 		A95MS2:        A95(r.span(r.AccelMS2, m.MoveS, m.RestS)),
-		StartJerkMS3:  Peak(r.span(jerk, 0, m.AdvanceS)),
+		StartJerkMS3:  Peak(r.span(jerk, m.OnS, m.AdvanceS)),
 		ChangeJerkMS3: Peak(r.span(jerk, m.AdvanceS, m.OffS)),
 		StopJerkMS3:   Peak(r.span(jerk, m.OffS, late)),
 		StopM:         dir * (m.RestM - m.VaneM),
 		LevelM:        dir * (m.RestM - m.ToM),
-		TripS:         m.RestS,
+		TripS:         m.RestS - m.OnS,
 		DrawnJ:        r.End.DrawnJ,
 		ReturnedJ:     r.End.ReturnedJ,
 		RotorHeatJ:    r.End.RotorHeatJ,
+		SlowHeatJ:     r.End.RotorHeatJ - r.Slow.RotorHeatJ,
 	}
 	f.VaneSpeedMS = dir * at(r.SpeedMS, r.SampleS, m.VaneS)
-	f.ToFullS = first(r.SpeedMS, dir, 0.98*f.PeakSpeedMS) * r.SampleS
+	f.ToFullS = first(r.SpeedMS, dir, 0.98*f.PeakSpeedMS)*r.SampleS - m.OnS
 	f.SlowDownM, f.SlowDownS = r.slowDown(dir, f.VaneSpeedMS)
 	f.IdealS = IdealS(dir*(m.RestM-m.FromM), f.PeakSpeedMS, max(f.PeakAccelMS2, f.PeakDecelMS2, f.StopDecelMS2),
 		max(f.StartJerkMS3, f.ChangeJerkMS3, f.StopJerkMS3))

@@ -28,16 +28,18 @@ type Record struct {
 	AccelMS2  []float64
 	AirgapNM  []float64
 	MotorRadS []float64
+	Running   []Winding // the winding that makes torque
 	Marks     Marks
-	End       State // at the last sample
+	Slow      Energy // up to the advance contact
+	End       State  // at the last sample
 }
 
-// Marks are the instants of a journey in seconds since its direction and fast
-// contactors came in, NaN where it did not get so far, and the heights of the
-// car that go with them.
+// Marks are the instants of a journey in seconds since its first sample, NaN
+// where it did not get so far, and the heights of the car that go with them.
+// At OnS its direction and fast contactors were in; Try begins with that.
 type Marks struct {
-	LiftS, MoveS, AdvanceS, SlowS, VaneS, OffS, SetS, RestS float64
-	FromM, ToM, AdvanceM, VaneM, RestM                      float64
+	OnS, LiftS, MoveS, AdvanceS, SlowS, VaneS, OffS, SetS, RestS float64
+	FromM, ToM, AdvanceM, VaneM, RestM                           float64
 }
 
 // Try runs the trip on the plan's machine from contactors in until a quarter of
@@ -61,7 +63,7 @@ func Try(p *building.Plan, trip Trip) Record {
 	r := run{train: &t, trip: trip, dir: dir, state: t.Start(trip.FromM), feed: Feed{Winding: Fast, Direction: int8(dir)}}
 	r.state.LoadKG = trip.LoadKG
 	nan := math.NaN()
-	r.rec = Record{SampleS: SampleS, Marks: Marks{nan, nan, nan, nan, nan, nan, nan, nan, trip.FromM, trip.ToM, nan, nan, nan}}
+	r.rec = Record{SampleS: SampleS, Marks: Marks{0, nan, nan, nan, nan, nan, nan, nan, nan, trip.FromM, trip.ToM, nan, nan, nan}}
 	r.plan(p)
 	r.sample()
 	patience := 20 + 2*dir*(trip.ToM-trip.FromM)/(t.slow.syncRadS*t.leverM)
@@ -186,7 +188,7 @@ func (r *run) happen() {
 	case brakeLifts:
 		r.feed.BrakeCurrent, m.LiftS = true, r.timeS
 	case advanceMet:
-		m.AdvanceS, m.AdvanceM = r.timeS, r.state.CarM
+		m.AdvanceS, m.AdvanceM, r.rec.Slow = r.timeS, r.state.CarM, r.state.Energy
 	case fastOut:
 		r.feed.Winding = Off
 	case slowIn:
@@ -211,4 +213,5 @@ func (r *run) sample() {
 	c.AccelMS2 = append(c.AccelMS2, r.train.AccelMS2(&r.state))
 	c.AirgapNM = append(c.AirgapNM, r.state.AirgapNM)
 	c.MotorRadS = append(c.MotorRadS, r.state.OmegaRadS)
+	c.Running = append(c.Running, r.state.Running)
 }
