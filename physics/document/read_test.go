@@ -89,6 +89,12 @@ func TestHostile(t *testing.T) {
 		{"many braces", "inner: " + strings.Repeat("{a: ", 25) + strings.Repeat("}", 25), "document.too-deep"},
 		{"many dashes", "tags:\n  " + strings.Repeat("- ", 30) + "a", "document.too-deep"},
 		{"many indents", deepBlock(30), "document.too-deep"},
+		{"many dashes in a line", strings.Repeat("- ", 4000), "document.too-deep"},
+		{"many question marks", strings.Repeat("? ", 4000), "document.too-deep"},
+		{"many tags", "name: " + strings.Repeat("!!str ", 4000), "document.too-deep"},
+		{"many anchors", "name: " + strings.Repeat("&a ", 4000), "document.too-deep"},
+		{"many keys in a line", strings.Repeat("a: ", 3000), "document.too-deep"},
+		{"brackets in blocks", "a:\n b:\n  c: " + strings.Repeat("[", 22), "document.too-deep"},
 		{"not UTF-8", "name: caf\xe9", "document.not-utf8"},
 		{"references to references", "a: &a [1]\nb: &b [*a, *a]\nc: [*b, *b]\n", "document.anchor"},
 	} {
