@@ -109,6 +109,22 @@ func (k CallKind) suffix() string {
 	return "-" + k.String()
 }
 
+// CallsOf returns the kinds of call that floor f of n has under a scheme: one
+// button, or one for either way there is and one in the car.
+func CallsOf(scheme string, n, f int) []CallKind {
+	if scheme != "two-button" {
+		return []CallKind{AnyCall}
+	}
+	var kinds []CallKind
+	if f < n-1 {
+		kinds = append(kinds, UpCall)
+	}
+	if f > 0 {
+		kinds = append(kinds, DownCall)
+	}
+	return append(kinds, CarCall)
+}
+
 // addCall lists a call of that kind to floor f and returns it.
 func (d *Diagram) addCall(f int, kind CallKind) Call {
 	c := Call{Floor: f, Kind: kind, Button: d.Part("button"+kind.suffix(), f), Relay: d.Part("call"+kind.suffix(), f)}

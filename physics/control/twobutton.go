@@ -52,15 +52,8 @@ func against(kind CallKind) string {
 
 // landing is the calls of floor f: its relays, and its row to the lines.
 func (d *Diagram) landing(f int) {
-	var kinds []CallKind
-	if f < len(d.Floors)-1 {
-		kinds = append(kinds, UpCall)
-	}
-	if f > 0 {
-		kinds = append(kinds, DownCall)
-	}
 	row := Parallel{}
-	for _, kind := range append(kinds, CarCall) {
+	for _, kind := range CallsOf(d.Scheme, len(d.Floors), f) {
 		c := d.addCall(f, kind)
 		holds := []Body{breaks(d.Part("rim", f)), breaks(door)}
 		if a := against(kind); a != "" {

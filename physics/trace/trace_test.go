@@ -202,6 +202,31 @@ func TestReadCall(t *testing.T) {
 	}
 }
 
+func TestReadCallByWay(t *testing.T) {
+	p := building.Evenly("Three", 3, 3.2)
+	one := p
+	p.Control.Scheme = "two-button"
+	for _, c := range []struct {
+		plan             *building.Plan
+		text, part, want string
+	}{
+		{&p, "2:up@1", "button-up.2", ""},
+		{&p, "2:down@1", "button-down.2", ""},
+		{&p, "3:car@1", "button-car.3", ""},
+		{&p, "2@1", "", "call.which-button"},
+		{&p, "3:up@1", "", "call.no-button"},
+		{&p, "1:down@1", "", "call.no-button"},
+		{&p, "2:sideways@1", "", "call.no-button"},
+		{&p, "2:@1", "", "call.no-button"},
+		{&p, "9:up@1", "", "call.floor"},
+		{&one, "2:up@1", "", "call.one-button"},
+	} {
+		in, why := ReadCall(c.plan, c.text)
+		assert.Equal(t, c.want, why.ID, c.text)
+		assert.Equal(t, lift.Part(c.part), in.Part, c.text)
+	}
+}
+
 func TestSnapshotSaysWhatTheTraceSays(t *testing.T) {
 	m := threeFloors(t)
 	m.Press(2)
