@@ -77,7 +77,7 @@ func (d *describing) mapping(f Field, declare func(p pass)) {
 	d.fields = append(d.fields, f)
 }
 
-func (d *describing) list(f Field, _ int, _ func(), entry func(i int, p pass)) {
+func (d *describing) list(f Field, _ int, _ func(n int), entry func(i int, p pass)) {
 	inner := &describing{}
 	entry(-1, inner)
 	f.Fields = inner.finished()

@@ -17,7 +17,7 @@ type pass interface {
 	need(keys []string)
 	value(f Field, variable any)
 	mapping(f Field, declare func(p pass))
-	list(f Field, size int, grow func(), entry func(i int, p pass))
+	list(f Field, size int, resize func(n int), entry func(i int, p pass))
 	given(key string) bool
 	either(shared, first, second Field, a, b *float64)
 }
@@ -92,14 +92,8 @@ func (m *Mapping) Map(key string, declare func(m *Mapping)) {
 // ListOf declares a list of mappings; count bounds its entries. Reading
 // replaces what *to holds; each entry starts at the zero value.
 func ListOf[T any](m *Mapping, key string, to *[]T, count Limit, declare func(m *Mapping, entry *T)) {
-	read := false
-	grow := func() {
-		if !read {
-			read, *to = true, nil
-		}
-		*to = append(*to, *new(T))
-	}
-	m.pass.list(Field{Key: key, Kind: List, Limit: count}, len(*to), grow, func(i int, p pass) {
+	resize := func(n int) { *to = make([]T, n) }
+	m.pass.list(Field{Key: key, Kind: List, Limit: count}, len(*to), resize, func(i int, p pass) {
 		entry := new(T)
 		if i >= 0 && i < len(*to) { // -1 describes an entry there need not be
 			entry = &(*to)[i]

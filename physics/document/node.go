@@ -24,6 +24,13 @@ func bare(n ast.Node) ast.Node {
 	}
 }
 
+// isAlias reports whether n refers to another value; form has refused it, and
+// nothing more is to be said of it.
+func isAlias(n ast.Node) bool {
+	_, alias := n.(*ast.AliasNode)
+	return alias
+}
+
 // asMapping returns n as a mapping, or nil.
 func asMapping(n ast.Node) *ast.MappingNode {
 	switch v := n.(type) {

@@ -2,8 +2,6 @@ package document
 
 import (
 	"slices"
-	"strconv"
-	"unicode/utf8"
 
 	"github.com/goccy/go-yaml/ast"
 
@@ -150,19 +148,16 @@ func listed(words []string) string {
 func (g *reading) declares(f Field) *ast.MappingValueNode {
 	g.declared = append(g.declared, f.Key)
 	e := g.entry(f.Key)
-	if e == nil {
-		return nil
-	}
-	if _, alias := bare(e.Value).(*ast.AliasNode); alias {
+	if e == nil || isAlias(bare(e.Value)) {
 		return nil
 	}
 	return e
 }
 
 func (g *reading) either(shared, first, second Field, a, b *float64) {
-	both := *a
+	both, wrong := *a, len(g.problems)
 	g.value(shared, &both)
-	if g.given(shared.Key) {
+	if g.given(shared.Key) && len(g.problems) == wrong {
 		*a, *b = both, both
 	}
 	g.value(first, a)
@@ -176,49 +171,33 @@ func (g *reading) mapping(f Field, declare func(p pass)) {
 	}
 	m := asMapping(bare(e.Value))
 	if m == nil {
-		g.wrong(e, f, phrase.Phrase{})
+		g.cell(e, f).wrong(phrase.Phrase{})
 		return
 	}
 	g.reader.mapping(m, join(g.path, f.Key), declare)
 }
 
-func (g *reading) list(f Field, _ int, grow func(), entry func(i int, p pass)) {
+func (g *reading) list(f Field, _ int, resize func(n int), entry func(i int, p pass)) {
 	e := g.declares(f)
 	if e == nil {
 		return
 	}
-	l, ok := bare(e.Value).(*ast.SequenceNode)
+	c := g.cell(e, f)
+	l, ok := c.node.(*ast.SequenceNode)
 	if !ok {
-		g.wrong(e, f, phrase.Phrase{})
+		c.wrong(phrase.Phrase{})
 		return
 	}
-	g.count(e, f, len(l.Values))
-	for i, v := range l.Values {
-		grow()
-		path := join(g.path, f.Key) + "[" + strconv.Itoa(i) + "]"
-		m := asMapping(bare(v))
-		if m == nil {
-			line, col := position(v)
-			g.add(line, col, path, phrase.Of("document.wrong-kind", "key", path, "found", found(v),
-				"wanted", phrase.Of("document.wanted-map"), "remedy", phrase.Phrase{}))
-			continue
+	c.count(len(l.Values))
+	resize(len(l.Values))
+	for i, n := range l.Values {
+		inner := c.entry(i, n, Field{Kind: Map})
+		if m := asMapping(inner.node); m != nil {
+			g.reader.mapping(m, inner.path, func(p pass) { entry(i, p) })
+		} else if !isAlias(inner.node) {
+			inner.wrong(phrase.Phrase{})
 		}
-		g.reader.mapping(m, path, func(p pass) { entry(i, p) })
 	}
-}
-
-func (g *reading) count(e *ast.MappingValueNode, f Field, n int) {
-	if p, bad := f.Limit.check("list", f.Key, float64(n), strconv.Itoa(n)); bad {
-		line, col := position(e.Key)
-		g.add(line, col, join(g.path, f.Key), p)
-	}
-}
-
-// wrong reports a value of the wrong kind.
-func (g *reading) wrong(e *ast.MappingValueNode, f Field, remedy phrase.Phrase) {
-	line, col := valuePosition(e)
-	g.add(line, col, join(g.path, f.Key), phrase.Of("document.wrong-kind", "key", f.Key, "found", found(e.Value),
-		"wanted", phrase.Of("document.wanted-"+f.Kind.String()), "remedy", remedy))
 }
 
 func (g *reading) value(f Field, variable any) {
@@ -226,119 +205,25 @@ func (g *reading) value(f Field, variable any) {
 	if e == nil {
 		return
 	}
-	n := bare(e.Value)
-	refuse := func(p phrase.Phrase) {
-		line, col := valuePosition(e)
-		g.add(line, col, join(g.path, f.Key), p)
-	}
-	switch f.Kind {
-	case Real:
-		v, err := number(n, f.Limit.exponent())
-		if err != "" {
-			g.wrong(e, f, remedy(err, n))
-			return
-		}
-		s, _ := asScalar(n)
-		shown, _ := number(n, "")
-		if p, bad := f.Limit.check("number", f.Key, shown, excerpt(s.text)); bad {
-			refuse(p)
-			return
-		}
-		if to, ok := variable.(**float64); ok {
+	switch c := g.cell(e, f); to := variable.(type) {
+	case *float64:
+		c.real(to)
+	case **float64:
+		v := 0.0
+		if c.real(&v) {
 			*to = &v
-		} else {
-			*variable.(*float64) = v
 		}
-	case Whole:
-		v, err := whole(n)
-		if err != "" {
-			g.wrong(e, f, remedy(err, n))
+	case *int:
+		c.whole(to)
+	case *bool:
+		c.truth(to)
+	case *string:
+		if f.Kind == Choice {
+			c.choice(to)
 			return
 		}
-		s, _ := asScalar(n)
-		if p, bad := f.Limit.check("number", f.Key, float64(v), excerpt(s.text)); bad {
-			refuse(p)
-			return
-		}
-		*variable.(*int) = v
-	case Truth:
-		b, ok := n.(*ast.BoolNode)
-		if !ok {
-			g.wrong(e, f, phrase.Of("document.remedy-truth"))
-			return
-		}
-		*variable.(*bool) = b.Value
-	case Text:
-		g.text(e, f, n, refuse, variable.(*string))
-	case Choice:
-		if !isText(n) {
-			g.wrong(e, f, phrase.Phrase{})
-			return
-		}
-		s, _ := asScalar(n)
-		if !slices.Contains(f.Choices, s.text) {
-			refuse(choice(f, s.text))
-			return
-		}
-		*variable.(*string) = s.text
-	case Texts:
-		g.texts(e, f, n, variable.(*[]string))
-	}
-}
-
-func choice(f Field, text string) phrase.Phrase {
-	near := phrase.Phrase{}
-	if w := nearest(text, f.Choices); w != "" {
-		near = phrase.Of("document.remedy-near", "near", w)
-	}
-	return phrase.Of("document.not-a-choice", "key", f.Key, "found", excerpt(text), "choices", listed(f.Choices),
-		"why", phrase.Of(f.Limit.Why), "remedy", near)
-}
-
-func (g *reading) text(e *ast.MappingValueNode, f Field, n ast.Node, refuse func(phrase.Phrase), to *string) {
-	if !isText(n) {
-		fix := phrase.Phrase{}
-		if s, ok := asScalar(n); ok {
-			fix = phrase.Of("document.remedy-quotes", "text", excerpt(s.text))
-		}
-		g.wrong(e, f, fix)
-		return
-	}
-	s, _ := asScalar(n)
-	for _, r := range s.text {
-		if control(r) {
-			refuse(phrase.Of("document.control-character", "key", f.Key))
-			return
-		}
-	}
-	length := utf8.RuneCountInString(s.text)
-	if p, bad := f.Limit.check("text", f.Key, float64(length), strconv.Itoa(length)); bad {
-		refuse(p)
-		return
-	}
-	*to = s.text
-}
-
-func (g *reading) texts(e *ast.MappingValueNode, f Field, n ast.Node, to *[]string) {
-	l, ok := n.(*ast.SequenceNode)
-	if !ok {
-		g.wrong(e, f, phrase.Phrase{})
-		return
-	}
-	g.count(e, f, len(l.Values))
-	*to = nil
-	for i, v := range l.Values {
-		if s, ok := asScalar(bare(v)); ok && isText(bare(v)) {
-			*to = append(*to, s.text)
-			continue
-		}
-		line, col := position(v)
-		path := join(g.path, f.Key) + "[" + strconv.Itoa(i) + "]"
-		fix := phrase.Phrase{}
-		if s, ok := asScalar(bare(v)); ok {
-			fix = phrase.Of("document.remedy-quotes", "text", excerpt(s.text))
-		}
-		g.add(line, col, path, phrase.Of("document.wrong-kind", "key", path, "found", found(v),
-			"wanted", phrase.Of("document.wanted-text"), "remedy", fix))
+		c.text(to)
+	case *[]string:
+		c.texts(to)
 	}
 }

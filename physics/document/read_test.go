@@ -53,10 +53,19 @@ tags: [yes, "2"]
 
 func TestAbsentAndWrongValuesStayAsTheyWere(t *testing.T) {
 	s := plain()
-	document.Read("x", []byte("name: b\nsize_mm: -1\ncolour: blue\n"), s.declare)
+	s.outM = 2
+	document.Read("x", []byte("name: b\nsize_mm: -1\ncolour: blue\nreach_m: far\n"), s.declare)
 	want := plain()
-	want.name = "b"
+	want.name, want.outM = "b", 2
 	assert.Equal(t, want, s)
+}
+
+func TestAnEmptyListReplacesADefault(t *testing.T) {
+	s := plain()
+	s.tags = []string{"x"}
+	document.Read("x", []byte("name: b\nparts: []\ntags: []\n"), s.declare)
+	assert.Empty(t, s.parts)
+	assert.Empty(t, s.tags)
 }
 
 func TestLineEndsAndByteOrderMarkMoveNothing(t *testing.T) {

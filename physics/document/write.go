@@ -74,7 +74,7 @@ func (w *writing) mapping(f Field, declare func(p pass)) {
 }
 
 // list writes each entry as a block whose first line carries the dash.
-func (w *writing) list(f Field, size int, _ func(), entry func(i int, p pass)) {
+func (w *writing) list(f Field, size int, _ func(n int), entry func(i int, p pass)) {
 	if size == 0 {
 		w.line(f.Key, "[]")
 		return
