@@ -57,7 +57,7 @@ const mostGuesses = 50
 func (r *reader) unknown(path, near string, what phrase.Phrase, found string, known []string) {
 	remedy := phrase.Phrase{}
 	if r.guessed++; r.guessed <= mostGuesses {
-		if guess := nearest(found, known); guess != "" {
+		if guess := document.Nearest(found, known); guess != "" {
 			remedy = phrase.Of("document.remedy-near", "near", guess)
 		}
 	}

@@ -111,7 +111,7 @@ func (c cell) choice(to *string) {
 		return
 	}
 	near := phrase.Phrase{}
-	if w := nearest(word, c.field.Choices); w != "" {
+	if w := Nearest(word, c.field.Choices); w != "" {
 		near = phrase.Of("document.remedy-near", "near", w)
 	}
 	c.refuse(phrase.Of("document.not-a-choice", "key", c.key, "found", excerpt(word), "choices", listed(c.field.Choices),

@@ -61,8 +61,12 @@ func (l Limit) check(family, key string, v float64, found string) (phrase.Phrase
 	default:
 		return phrase.Phrase{}, false
 	}
-	return phrase.Of(id, "key", key, "found", quantity(found, l.Unit), "limit", quantity(Plain(bound), l.Unit),
-		"why", phrase.Of(l.Why)), true
+	p := phrase.Of(id, "key", key, "found", quantity(found, l.Unit), "limit", quantity(Plain(bound), l.Unit),
+		"why", phrase.Of(l.Why))
+	if family != "number" { // characters and entries are counted
+		p.Slots = append(p.Slots, phrase.Slot{Name: "count", Value: int(v)})
+	}
+	return p, true
 }
 
 // quantity joins a figure and its unit, or returns the figure alone.

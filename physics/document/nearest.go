@@ -2,11 +2,11 @@ package document
 
 import "strings"
 
-// nearest returns the candidate a person most likely meant by word, or "".
+// Nearest returns the candidate a person most likely meant by word, or "".
 // A word and a candidate are near when one is the other with its unit cut off
 // ("handwheel" and "handwheel_kg_m2"), or when at most one letter in three
 // differs.
-func nearest(word string, candidates []string) string {
+func Nearest(word string, candidates []string) string {
 	word = strings.ToLower(word)
 	best, least := "", len(word)/3+1
 	for _, c := range candidates {

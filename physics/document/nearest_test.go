@@ -24,9 +24,9 @@ func TestNearest(t *testing.T) {
 		"x":                "",
 		"":                 "",
 	} {
-		assert.Equal(t, want, nearest(word, keys), word)
+		assert.Equal(t, want, Nearest(word, keys), word)
 	}
-	assert.Empty(t, nearest("name", nil))
+	assert.Empty(t, Nearest("name", nil))
 }
 
 func TestDistance(t *testing.T) {

@@ -125,7 +125,7 @@ func (g *reading) unknown(e *ast.MappingValueNode) phrase.Phrase {
 	if path, ok := Find(g.known, key); ok {
 		return phrase.Of("document.misplaced-key", "key", shown, "section", section(g.path), "path", path)
 	}
-	if near := nearest(key, g.declared); near != "" {
+	if near := Nearest(key, g.declared); near != "" {
 		return phrase.Of("document.unknown-key-near", "key", shown, "section", section(g.path), "near", near)
 	}
 	return phrase.Of("document.unknown-key", "key", shown, "section", section(g.path), "keys", listed(g.declared))
