@@ -48,6 +48,7 @@ func (c *checker) all() {
 	}
 	c.lift()
 	c.machine()
+	c.joins()
 	c.zone()
 	c.control()
 }

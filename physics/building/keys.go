@@ -11,6 +11,7 @@ const (
 	minStoreyM           = 2.2
 	maxTravelM           = 120
 	maxNameLetters       = 4
+	mostJoins            = 320 // more terminals than a ring of 32 floors has
 	minSpeedMS           = 0.1
 	maxSpeedMS           = 2.5
 )
@@ -25,16 +26,7 @@ func declare(p *Plan) func(m *document.Mapping) {
 	return func(m *document.Mapping) {
 		m.Need("name", "floors")
 		m.Version(&p.Version, Version)
-		m.Text("name", &p.Name, document.Count(1, 60, "building.why-name"))
-		document.ListOf(m, "floors", &p.Floors, document.Count(minFloors, maxFloors, "building.why-floors"), floor)
-		m.Map("lift", p.Lift.declare)
-		m.Map("machine", p.Machine.declare)
-		m.Map("motor", p.Motor.declare)
-		m.Map("brake", p.Brake.declare)
-		m.Map("selector", p.Selector.declare)
-		m.Map("shaft", p.Shaft.declare)
-		m.Map("door", p.Door.declare)
-		m.Map("control", p.Control.declare)
+		Declare(m, p)
 	}
 }
 
@@ -93,12 +85,19 @@ func (s *Selector) declare(m *document.Mapping) {
 	m.Maybe("first_terminal_m", &s.FirstTerminalM, document.Between(-10, 10, "m", "building.why-first-terminal"))
 	m.Float("terminal_width", &s.TerminalWidth, document.Between(0.1, 0.95, "", "building.why-terminal-width"))
 	m.Float("brush_width", &s.BrushWidth, document.Between(0.05, 2, "", "building.why-brush-width"))
+	document.ListOf(m, "joins", &s.Joins, document.Count(0, mostJoins, "building.why-joins"), join)
 	m.Either("advance_m", "advance_up_m", "advance_down_m", &s.AdvanceUpM, &s.AdvanceDownM,
 		document.Between(0.2, 6, "m", "building.why-advance"))
 	m.Float("advance_contact_m", &s.AdvanceContactM, document.Between(0.03, 0.5, "m", "building.why-advance-contact"))
 	m.Float("zone_half_m", &s.ZoneHalfM, document.Between(0.05, 0.5, "m", "building.why-zone"))
 	m.Float("crossover_half_m", &s.CrossoverHalfM, document.Between(0.02, 0.5, "m", "building.why-crossover"))
 	m.Float("roller_hysteresis_m", &s.RollerHysteresisM, document.Between(0, 0.02, "m", "building.why-hysteresis"))
+}
+
+func join(m *document.Mapping, j *Join) {
+	m.Need("terminal", "floor")
+	m.Int("terminal", &j.Terminal, document.Count(0, mostJoins-1, "building.why-join-terminal"))
+	m.Text("floor", &j.Floor, document.Count(1, len(Blank), "building.why-join-floor"))
 }
 
 func (s *Shaft) declare(m *document.Mapping) {

@@ -83,6 +83,7 @@ type Selector struct {
 	FirstTerminalM    *float64 // nil: (LiveTerminals-1)/2 pitch below the lowest landing
 	TerminalWidth     float64  // in pitches
 	BrushWidth        float64  // in pitches
+	Joins             []Join   // terminals joined by hand, otherwise than they are laid out
 	AdvanceUpM        float64  // slow-down contact before a landing, going up
 	AdvanceDownM      float64
 	AdvanceContactM   float64 // car travel for which an advance contact is made
@@ -90,6 +91,17 @@ type Selector struct {
 	CrossoverHalfM    float64 // half-width of the direction track's crossover
 	RollerHysteresisM float64 // between make and break of a roller contact
 }
+
+// A Join is one terminal of the ring joined by hand to a floor's lamp, or to
+// none: then Floor is Blank.
+type Join struct {
+	Terminal int    // from 0, the lowest
+	Floor    string // a floor's name, or Blank
+}
+
+// Blank is what a join says of a terminal that feeds no lamp. It is longer than
+// any floor's name.
+const Blank = "blank"
 
 // Shaft is what is fixed beside the car's way.
 type Shaft struct {

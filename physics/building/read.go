@@ -13,7 +13,7 @@ import (
 func Read(name string, text []byte) (Plan, []document.Problem) {
 	p := Defaults()
 	problems := document.Read(name, text, declare(&p))
-	derive(&p, text)
+	derive(&p, func(path string) bool { return document.Has(text, path) })
 	c := checker{plan: &p, read: problems}
 	c.all()
 	for _, found := range c.problems {
@@ -49,13 +49,13 @@ func Schema(text func(phrase.Phrase) string) []byte {
 	return document.Schema(Fields(), phrase.Of("building.schema-title"), text)
 }
 
-// derive fills in the defaults that depend on other values, where the text
-// leaves them out.
-func derive(p *Plan, text []byte) {
-	if !document.Has(text, "selector.span_deg") && len(p.Floors) > 0 {
+// derive fills in the defaults that depend on other values, where no value is
+// given at their paths.
+func derive(p *Plan, given func(path string) bool) {
+	if !given("selector.span_deg") && len(p.Floors) > 0 {
 		p.Selector.SpanDeg = SpanFor(p.TravelM())
 	}
-	if !document.Has(text, "machine.rated_speed_m_s") {
+	if !given("machine.rated_speed_m_s") {
 		// A loaded induction motor runs a few per cent under its synchronous
 		// speed; 5 % is common practice, no source.
 		p.Machine.RatedSpeedMS = math.Round(100*0.95*SynchronousMS(p)) / 100

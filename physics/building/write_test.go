@@ -62,7 +62,7 @@ func TestWriteReadsBack(t *testing.T) {
 func TestRandomPlansReadBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	whole := 0
-	for range 300 {
+	for range 150 {
 		text := randomFile(r)
 		p, problems := building.Read("x", text)
 		if document.Failed(problems) {
@@ -73,7 +73,7 @@ func TestRandomPlansReadBack(t *testing.T) {
 		require.False(t, document.Failed(problems), string(text))
 		require.Equal(t, p, again, string(text))
 	}
-	assert.Greater(t, whole, 100, "random files must mostly be possible ones")
+	assert.Greater(t, whole, 50, "random files must mostly be possible ones")
 }
 
 // tied are values that go together with others; a random file leaves them out.

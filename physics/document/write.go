@@ -75,6 +75,9 @@ func (w *writing) mapping(f Field, declare func(p pass)) {
 
 // list writes each entry as a block whose first line carries the dash.
 func (w *writing) list(f Field, size int, _ func(n int), entry func(i int, p pass)) {
+	if size == 0 && f.Limit.Min == 0 {
+		return // may be left out
+	}
 	if size == 0 {
 		w.line(f.Key, "[]")
 		return

@@ -2,6 +2,7 @@ package survey_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -27,6 +28,11 @@ func TestWarnings(t *testing.T) {
 	c := words(t)
 	marked.Check(t, "testdata/warnings.txt", c.Text, func(name string, text []byte) []document.Problem {
 		p, problems := survey.Read(name, text)
+		for _, found := range problems {
+			_, key, _ := strings.Cut(found.Path, ".")
+			path, ok := document.Find(building.Fields(), key)
+			assert.True(t, ok && path == found.Path, "no key of a building file: %s", found.Path)
+		}
 		assert.Equal(t, document.Failed(problems), p.Name == "", "a file is never half applied")
 		return problems
 	})
