@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"wheelroom/game/scene"
+	"wheelroom/lessons/script"
 	"wheelroom/physics/building"
 	"wheelroom/physics/document"
 	"wheelroom/physics/lift"
@@ -68,7 +69,9 @@ func (s *Session) Building() Summary {
 	for _, f := range plan.Floors {
 		b.Floors = append(b.Floors, SummaryFloor{f.Name, f.HeightM})
 	}
-	if s.lesson() {
+	if id := s.tutor.Panel().ID; id != "" {
+		i := slices.IndexFunc(s.o.Lessons, func(l *script.Lesson) bool { return l.ID == id })
+		b.ID = s.o.Lessons[i].Building
 		return b
 	}
 	b.ID = s.id
@@ -79,8 +82,9 @@ func (s *Session) Building() Summary {
 }
 
 // look brings view and chart up to the machine on the stage, and lays the
-// scene out anew when it is another machine.
-func (s *Session) look() {
+// scene out anew when it is another machine. It reports whether anything has
+// happened that can be put into words.
+func (s *Session) look() (told bool) {
 	m := s.machine()
 	m.Look(&s.view)
 	if m != s.shown {
@@ -89,12 +93,13 @@ func (s *Session) look() {
 		s.scene = nil
 	}
 	s.chart.Look(&s.view)
-	told := s.tell(m.Events())
+	told = s.tell(m.Events())
 	if s.running && s.frames && (!told || s.stillS < frameS) {
-		return
+		return told
 	}
 	s.stillS = 0
 	s.looked++
+	return told
 }
 
 // touch notes that something has changed that a page shows.

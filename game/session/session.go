@@ -225,7 +225,10 @@ func (s *Session) Step() error {
 		s.touch()
 		return nil
 	}
-	s.free.Step(longestStepS)
+	// What cannot be put into words, such as the brush leaving a terminal, is
+	// no step of its own.
+	for s.free.Step(longestStepS) && !s.look() {
+	}
 	s.look()
 	s.touch()
 	return nil

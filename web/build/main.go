@@ -40,6 +40,7 @@ func (o order) run() error {
 		{"program", s.compile},
 		{"copies", s.copy},
 		{"picture", s.draw},
+		{"palette", s.palette},
 		{"pages", s.render},
 		{"compression", func() error { return s.compress(o.Quality) }},
 	}

@@ -12,8 +12,8 @@ import (
 // that of the stage in a window of 1280 by 720.
 const pictureWidth, pictureHeight = 950, 570
 
-// draw writes the picture of the machine at rest, for the time before the
-// program runs and for browsers that cannot run it.
+// draw writes the picture of the machine at rest in both themes, for the time
+// before the program runs and for browsers that cannot run it.
 func (s *site) draw() error {
 	machine, err := program.Session(s.words)
 	if err != nil {
@@ -25,9 +25,17 @@ func (s *site) draw() error {
 	moving := machine.Moving()
 	whole.Append(machine.Still())
 	whole.Append(moving)
-	var out bytes.Buffer
-	if err := svg.Write(&out, &whole, &figure.Paper, svg.Options{ID: "picture", Bare: true}); err != nil {
-		return err
+	for _, theme := range []struct {
+		name    string
+		palette *figure.Palette
+	}{{"paper", &figure.Paper}, {"slate", &figure.Slate}} {
+		var out bytes.Buffer
+		if err := svg.Write(&out, &whole, theme.palette, svg.Options{ID: "picture", Bare: true}); err != nil {
+			return err
+		}
+		if err := s.write("picture-"+theme.name+".svg", out.Bytes()); err != nil {
+			return err
+		}
 	}
-	return s.write("picture.svg", out.Bytes())
+	return nil
 }

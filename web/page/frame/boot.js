@@ -3,6 +3,7 @@
 
 /**
  * @typedef {object} Page what the page wants to be told
+ * @property {string} label what the canvas is called
  * @property {number} bytes uncompressed size of the program
  * @property {(share: number) => void} progress 0 to 1
  * @property {() => void} changed
@@ -91,6 +92,12 @@ async function boot(page) {
   page.progress(1);
   go.run(program);
   if (!scope.stage) throw new Error("the program did not start");
+  const canvas = document.querySelector("canvas");
+  if (canvas) {
+    canvas.tabIndex = 0;
+    canvas.setAttribute("role", "application");
+    canvas.setAttribute("aria-label", page.label);
+  }
   return { stage: scope.stage, draws };
 }
 

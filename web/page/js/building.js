@@ -1,6 +1,6 @@
 // Opening a building: from the list, from a file, by dropping a file. A file
 // that cannot be read leaves the machine as it was and lists every fault.
-import { make, say, the } from "./dom.js";
+import { make, the } from "./dom.js";
 import { word } from "./words.js";
 
 /** @typedef {import("./types.js").FileError} FileError */
@@ -33,7 +33,6 @@ export function building({ shipped, load }) {
     input.value = "";
     if (file) read(file);
   });
-  the("building-errors-close").addEventListener("click", () => { close(); open.focus(); });
   the("building-errors").addEventListener("keydown", (event) => {
     if (event.key === "Escape") { close(); open.focus(); }
   });
@@ -79,11 +78,15 @@ export function building({ shipped, load }) {
    */
   function fail(name, errors) {
     const box = the("building-errors");
-    say(the("building-errors-title"), word("page.file-bad", { file: name, count: errors.length }));
-    say(the("building-errors-note"), word("page.file-kept"));
-    the("building-errors-list").replaceChildren(...errors.map(({ line, column, text }) => make("li", {},
-      make("span", { class: "where" }, line > 0 ? word("page.file-place", { line, column }) : word("page.file-whole")),
-      make("span", {}, text))));
+    box.setAttribute("aria-labelledby", "building-errors-title");
+    box.replaceChildren(
+      make("h2", { id: "building-errors-title" }, word("page.file-bad", { file: name, count: errors.length })),
+      make("p", {}, word("page.file-kept")),
+      make("ol", {}, ...errors.map(({ line, column, text }) => make("li", {},
+        make("span", { class: "where" }, line > 0 ? word("page.file-place", { line, column }) : word("page.file-whole")),
+        make("span", {}, text)))),
+      make("button", { type: "button", id: "building-errors-close", onclick: () => { close(); open.focus(); } }, word("page.close")),
+    );
     box.hidden = false;
     box.focus();
   }

@@ -1,4 +1,4 @@
-// The theme, set before the first paint so that nothing flashes.
+// What cannot wait for the modules. The theme is set before the first paint so that nothing flashes.
 {
   let chosen = null;
   try { chosen = localStorage.getItem("theme"); } catch { /* storage forbidden: follow the system */ }
@@ -6,4 +6,15 @@
     chosen = matchMedia("(prefers-color-scheme: dark)").matches ? "slate" : "paper";
   }
   document.documentElement.dataset.theme = chosen;
+}
+
+// From a folder neither modules nor the program can be fetched: say so.
+if (location.protocol === "file:") {
+  addEventListener("DOMContentLoaded", () => {
+    const words = JSON.parse(document.getElementById("words")?.textContent ?? "{}");
+    const text = document.getElementById("waiting-text");
+    if (text) text.textContent = words["page.no-file"];
+    document.getElementById("progress")?.setAttribute("hidden", "");
+    document.getElementById("waiting")?.classList.add("alone");
+  });
 }

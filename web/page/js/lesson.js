@@ -57,7 +57,7 @@ export function lessonPanel(act, leave) {
       case "paused":
         parts.push(...prose(lesson.question), ...(asks ? [pair(lesson)] : []), ...notes(lesson),
           make("p", { class: "hint" }, lesson.state === "running" ? word("page.lesson-watch") : word("page.lesson-paused", { segment: lesson.segment + 1, segments: lesson.segments })),
-          button("primary", lesson.segment === 0 ? "page.lesson-start" : "page.lesson-continue", ["continue"]));
+          button("primary", lesson.state === "committed" ? "page.lesson-start" : "page.lesson-continue", ["continue"]));
         break;
       case "observe":
         parts.push(...notes(lesson), ...prose(lesson.question),
@@ -67,7 +67,7 @@ export function lessonPanel(act, leave) {
         break;
       case "explained":
       case "done":
-        parts.push(...prose(lesson.question), ...(asks && lesson.committed ? [pair(lesson)] : []));
+        if (asks && lesson.committed) parts.push(pair(lesson));
         if (lesson.verdict) parts.push(make("p", { class: "verdict" }, lesson.verdict.text));
         parts.push(make("div", { class: "explanation" }, ...prose(lesson.explanation)), ...others(lesson));
         if (lesson.state === "done") parts.push(make("p", {}, word("page.lesson-done")));

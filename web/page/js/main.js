@@ -20,7 +20,7 @@ import { number, word } from "./words.js";
 
 const frame = /** @type {HTMLIFrameElement} */ (the("frame"));
 const place = the("stage");
-const stage = new Stage(frame);
+const stage = new Stage(frame, word("page.canvas"));
 const status = new Status(the("status"));
 const bar = transportBar(stage);
 const parts = partList(stage);
@@ -71,6 +71,7 @@ function show() {
     if (clock.said) status.say(clock.said);
   }
   if (!stage.draws) drawing();
+  place.dataset.losses = String(stage.losses);
   stage.keep();
   ticking(clock.running);
 }
@@ -80,18 +81,39 @@ function show() {
 let ticker = 0;
 /** @param {boolean} on */
 function ticking(on) {
-  if (on && !ticker) ticker = setInterval(show, 250);
+  if (on && !ticker) {
+    ticker = setInterval(show, 250);
+    if (!stage.draws) beat(performance.now());
+  }
   if (!on && ticker) { clearInterval(ticker); ticker = 0; }
 }
 
-/** The scene as SVG in the page, where the frame cannot draw. */
+/**
+ * Where no canvas runs there are no ticks: the page gives the time. A hidden
+ * page pauses, and does not catch up in a burst.
+ * @param {number} last
+ */
+function beat(last) {
+  requestAnimationFrame((now) => {
+    if (!ticker) return;
+    stage.ask("tick", Math.min(now - last, 100) / 1000);
+    beat(now);
+  });
+}
+
+/** The scene as SVG in the page, where the frame cannot draw. Reading one in
+ * takes tens of milliseconds, so no more than a few are drawn a second. */
+let redraw = 0;
 function drawing() {
-  const box = the("drawing");
-  const svg = new DOMParser().parseFromString(stage.ask("svg"), "image/svg+xml").documentElement;
-  svg.setAttribute("role", "img");
-  svg.setAttribute("aria-label", word("page.frame"));
-  box.replaceChildren(document.adoptNode(svg));
-  box.hidden = false;
+  redraw ||= setTimeout(() => {
+    redraw = 0;
+    if (!stage.inner) return;
+    const svg = new DOMParser().parseFromString(stage.ask("svg"), "image/svg+xml").documentElement;
+    svg.setAttribute("role", "img");
+    svg.setAttribute("aria-label", word("page.frame"));
+    the("drawing").replaceChildren(document.adoptNode(svg));
+    the("drawing").hidden = false;
+  }, 150);
 }
 
 /**
@@ -171,6 +193,11 @@ chooseView();
 
 fit(place, frame, (width, height, ratio) => stage.set("size", width, height, ratio));
 
+const still = matchMedia("(prefers-reduced-motion: reduce)");
+const chooseMotion = () => stage.set("motion", !still.matches);
+still.addEventListener("change", chooseMotion);
+chooseMotion();
+
 /** Keys of the picture: they work only while it has the focus. */
 /** @type {Record<string, () => void>} */
 const keys = {
@@ -214,7 +241,6 @@ function fail(text) {
 }
 
 async function open() {
-  if (location.protocol === "file:") throw new StageError(word("page.no-file"));
   if (typeof WebAssembly !== "object") throw new StageError(word("page.no-wasm"));
   await stage.open();
   the("waiting").hidden = true;

@@ -21,24 +21,31 @@ export class StageError extends Error {
 }
 
 export class Stage extends EventTarget {
-  /** @param {HTMLIFrameElement} frame */
-  constructor(frame) {
+  /**
+   * @param {HTMLIFrameElement} frame
+   * @param {string} label what the canvas is called
+   */
+  constructor(frame, label) {
     super();
+    this.label = label;
     this.frame = frame;
     /** @type {Record<string, (...args: unknown[]) => any> | null} */
     this.inner = null;
-    this.record = "";
+    /** @type {object | null} */
+    this.record = null;
     /** Whether the frame draws; without WebGL2 it computes and the page draws SVG. */
     this.draws = false;
     /** @type {Record<string, unknown[]>} what a new frame is told before it replays */
     this.setting = {};
     this.losses = 0;
+    this.recent = 0; // losses of the last minute
   }
 
   /** Loads the program into the frame. Rejects with the reason in words. */
   async open() {
     const view = await loaded(this.frame);
     const { stage, draws } = await view.boot({
+      label: this.label,
       bytes: Number(this.frame.dataset.bytes) || 0,
       progress: (/** @type {number} */ share) => this.dispatchEvent(new CustomEvent("progress", { detail: share })),
       changed: () => this.#changed(),
@@ -49,7 +56,7 @@ export class Stage extends EventTarget {
     this.inner = stage;
     this.draws = draws;
     for (const [name, args] of Object.entries(this.setting)) this.ask(name, ...args);
-    if (this.record) this.ask("restore", this.record);
+    if (this.record) this.ask("restore", JSON.stringify(this.record));
     this.#changed();
   }
 
@@ -89,8 +96,9 @@ export class Stage extends EventTarget {
   async #reopen() {
     this.inner = null;
     this.losses += 1;
-    setTimeout(() => { this.losses -= 1; }, 60_000);
-    if (this.losses > 3) {
+    this.recent += 1;
+    setTimeout(() => { this.recent -= 1; }, 60_000);
+    if (this.recent > 3) {
       this.dispatchEvent(new Event("failed"));
       return;
     }

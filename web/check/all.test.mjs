@@ -1,0 +1,13 @@
+// Every browser test, in one process, so that one Chromium serves them all.
+import { after, before } from "node:test";
+import { start, stop } from "./browser.mjs";
+
+before(start);
+after(stop);
+
+await import("./markup.mjs");
+await import("./machine.mjs");
+await import("./files.mjs");
+await import("./lesson.mjs");
+await import("./access.mjs");
+await import("./fallback.mjs");

@@ -1,0 +1,66 @@
+// One server and one Chromium for all browser tests. Tests move the machine's
+// time only through `advance` and wait on states, never on the clock.
+import { spawn } from "node:child_process";
+import { chromium } from "playwright-core";
+
+const root = new URL("../..", import.meta.url).pathname;
+
+const flags = [
+  "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
+  "--disable-component-update", "--disable-sync",
+  // WebGL 2 with no graphics card
+  "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
+];
+
+let server, browser;
+export let base = "";
+
+/** Starts both; a browser that does not come up is started once more. */
+export async function start() {
+  server = spawn(process.env.WHEELROOM ?? "web/check/out/wheelroom", ["serve", "--addr", "127.0.0.1:0"], { cwd: root, stdio: ["ignore", "pipe", "inherit"] });
+  base = await new Promise((resolve, reject) => {
+    server.stdout.once("data", (line) => resolve(String(line).trim()));
+    server.once("exit", (code) => reject(new Error(`the server ended with ${code}`)));
+  });
+  const options = { executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: flags };
+  browser = await chromium.launch(options).catch(() => chromium.launch(options));
+}
+
+export async function stop() {
+  await browser?.close();
+  server?.kill();
+}
+
+/**
+ * A page of its own context. What it writes to the console as an error, and
+ * what the content policy refuses, is kept in `page.faults`.
+ */
+export async function open(path = "", { ready = true, before, ...options } = {}) {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 720 }, colorScheme: "light", ...options });
+  const page = await context.newPage();
+  page.faults = [];
+  page.on("console", (message) => { if (message.type() === "error" || message.type() === "warning") page.faults.push(message.text()); });
+  page.on("pageerror", (error) => page.faults.push(String(error)));
+  await page.addInitScript(() => {
+    document.addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`));
+  });
+  if (before) await before(page);
+  await page.goto(base + path);
+  if (ready) {
+    await page.waitForSelector("#stage[data-ready]", { timeout: 60_000 });
+    await page.evaluate(() => wheelroom.ready);
+  }
+  return page;
+}
+
+/** Lets machine time pass until a test of the snapshot holds. */
+export async function until(page, holds, limit = 120) {
+  for (let spent = 0; spent < limit; spent += 0.5) {
+    const snapshot = await page.evaluate(() => wheelroom.snapshot());
+    if (holds(snapshot)) return snapshot;
+    await page.evaluate(() => wheelroom.advance(0.5));
+  }
+  throw new Error(`not within ${limit} s: ${holds}`);
+}
+
+export const snapshot = (page) => page.evaluate(() => wheelroom.snapshot());

