@@ -46,7 +46,7 @@ func (r *Ring) problems(p *building.Plan, shared bool) []Problem {
 	}
 	// With lamps that do not blink and terminals of their own, a landing can
 	// only be dark because no terminal reaches down to it.
-	if sum > 1 && !shared {
+	if sum > 1 && !shared && len(sel.Joins) == 0 {
 		for f, y := range r.landingsM {
 			if !r.Feeds(f, y) {
 				out = append(out, Problem{Key: "selector.first_terminal_m",

@@ -182,7 +182,7 @@ func TestEveryPhraseHasWords(t *testing.T) {
 	hear := func(problems []Problem) {
 		for _, p := range problems {
 			spoken[p.Say.ID] = p.Say
-			assert.Regexp(t, `^selector\.[a-z_]+$`, p.Key)
+			assert.Regexp(t, `^selector\.(?:[a-z_]+|joins\[\d+\]\.terminal)$`, p.Key)
 		}
 	}
 	try := func(change func(*building.Plan)) {
@@ -203,6 +203,10 @@ func TestEveryPhraseHasWords(t *testing.T) {
 	try(func(p *building.Plan) { p.Selector.RollerHysteresisM = 0.05 })
 	try(func(p *building.Plan) { p.Selector.CrossoverHalfM = 0.2 })
 	try(func(p *building.Plan) { p.Floors = p.Floors[:3] })
+	try(func(p *building.Plan) { p.Selector.Joins = []building.Join{{Terminal: 99, Floor: "1"}} })
+	try(func(p *building.Plan) {
+		p.Selector.Joins = []building.Join{{Terminal: 0, Floor: building.Blank}, {Terminal: 1, Floor: building.Blank}}
+	})
 	ring := ringOf(t, unequal())
 	for _, r := range []*Ring{ring, ring.Join(12, Blank), ring.Join(13, 3), ring.Join(14, Blank).Join(15, Blank)} {
 		for _, p := range r.Anomalies() {

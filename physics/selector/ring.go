@@ -2,7 +2,6 @@ package selector
 
 import (
 	"math"
-	"slices"
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/phrase"
@@ -33,15 +32,17 @@ type Ring struct {
 	landingsM []float64
 	names     []string
 	lit       [][]Span
+	laidOut   []int // the floor of each terminal before any join by hand
 }
 
 // NewRing lays out the ring of a plan. Terminals stand a pitch apart, the
 // first where the plan says or (m-1)/2 pitch below the lowest landing; the m
 // terminals nearest to a landing are joined to its lamp, and of two equally
 // near the lower one is taken. The ring ends with the last joined terminal.
+// Joins that the plan says were made by hand are then made.
 //
 // A terminal wanted by two floors goes to the lower one and is a grave
-// problem. The ring is returned in any case, so that it can be shown. NewRing
+// problem, unless it is joined by hand. The ring is returned in any case, so that it can be shown. NewRing
 // panics on a plan whose numbers are no numbers of a ring (no travel, no
 // terminals), which the reader of building files refuses.
 func NewRing(p *building.Plan) (*Ring, []Problem) {
@@ -75,11 +76,15 @@ func NewRing(p *building.Plan) (*Ring, []Problem) {
 	}
 
 	var problems []Problem
+	byHand := r.terminalsOf(sel.Joins)
 	for f, start := range starts {
 		for i := start; i < start+live; i++ {
 			t := &r.terminals[i]
 			if t.Floor == Blank {
 				t.Floor = f
+				continue
+			}
+			if byHand[i] {
 				continue
 			}
 			problems = append(problems, Problem{
@@ -90,8 +95,13 @@ func NewRing(p *building.Plan) (*Ring, []Problem) {
 			})
 		}
 	}
+	shared := len(problems) > 0
+	for _, t := range r.terminals {
+		r.laidOut = append(r.laidOut, t.Floor)
+	}
+	problems = append(problems, r.joinByHand(p)...)
 	r.light()
-	return r, append(problems, r.problems(p, len(problems) > 0)...)
+	return r, append(problems, r.problems(p, shared)...)
 }
 
 // nearest returns the lowest of the n terminals nearest to a place given in
@@ -160,14 +170,4 @@ func (r *Ring) Feeds(floor int, y float64) bool {
 		}
 	}
 	return false
-}
-
-// Join returns the ring with one terminal joined to another floor, or to none
-// (Blank). Made by hand, a ring may be anything: Anomalies says what it does.
-func (r *Ring) Join(terminal, floor int) *Ring {
-	other := *r
-	other.terminals = slices.Clone(r.terminals)
-	other.terminals[terminal].Floor = floor
-	other.light()
-	return &other
 }
