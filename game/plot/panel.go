@@ -1,0 +1,248 @@
+package plot
+
+import (
+	"math"
+
+	"wheelroom/game/figure"
+)
+
+// panel draws one plot into its frame: sheet, grid, bands, curves, marks, and
+// last the words, each on a patch of the sheet so that no line runs through.
+func (d *drawing) panel(i int) {
+	p, fr, y, k := &d.sheet.Panels[i], &d.frames[i], &d.ys[i], &d.ink
+	em := k.em
+	first := len(d.f.Items)
+	d.f.Box(figure.Style{Fill: solid(figure.Panel)}, fr.X0, fr.Y0, fr.X1, fr.Y1, 0)
+	for _, b := range p.Bands {
+		top, low := fr.At(0, math.Min(b.To, y.hi)).Y, fr.At(0, math.Max(b.From, y.lo)).Y
+		d.f.Box(figure.Style{Fill: figure.Paint{Role: b.Role, Alpha: 0.12}}, fr.X0, top, fr.X1, low, 0)
+	}
+	grid := figure.Style{Stroke: mixed(figure.Muted, 0.72), Width: k.hair}
+	for _, v := range d.x.ticks() {
+		if at := fr.At(v, 0).X; at > fr.X0+0.5 && at < fr.X1-0.5 {
+			d.f.Line(grid, at, fr.Y0, at, fr.Y1)
+		}
+	}
+	for _, v := range y.ticks() {
+		at := fr.At(0, v).Y
+		if at > fr.Y0+0.5 && at < fr.Y1-0.5 {
+			d.f.Line(grid, fr.X0, at, fr.X1, at)
+		}
+		d.f.Line(figure.Style{Stroke: solid(figure.Muted), Width: k.hair}, fr.X0-0.3*em, at, fr.X0, at)
+		d.f.Text(solid(figure.Ink), figure.Face{Size: em, Align: figure.End}, fr.X0-0.55*em, middle(at, em), d.write(v, y.decimals))
+	}
+	for _, v := range d.x.ticks() {
+		at := fr.At(v, 0).X
+		d.f.Line(figure.Style{Stroke: solid(figure.Muted), Width: k.hair}, at, fr.Y1, at, fr.Y1+0.3*em)
+	}
+	if y.lo < 0 && y.hi > 0 {
+		at := fr.At(0, 0).Y
+		d.f.Line(figure.Style{Stroke: solid(figure.Muted), Width: 1.4 * k.hair}, fr.X0, at, fr.X1, at)
+	}
+	for _, g := range p.Guides {
+		st := figure.Style{Stroke: solid(g.Role), Width: 1.5 * k.hair, Dash: g.Dash}
+		if g.Vertical {
+			at := fr.At(g.At, 0).X
+			d.f.Line(st, at, fr.Y0, at, fr.Y1)
+		} else {
+			at := fr.At(0, g.At).Y
+			d.f.Line(st, fr.X0, at, fr.X1, at)
+		}
+	}
+	// Thick lines under thin ones, so that both are seen where they run together.
+	for _, heavy := range []bool{true, false} {
+		for j := range p.Curves {
+			if p.Curves[j].Pen.Heavy == heavy {
+				d.curve(fr, &p.Curves[j])
+			}
+		}
+	}
+	d.f.Box(figure.Style{Stroke: solid(figure.Muted), Width: k.hair}, fr.X0, fr.Y0, fr.X1, fr.Y1, 0)
+	for _, m := range p.Marks {
+		if !math.IsNaN(m.X) && !math.IsNaN(m.Y) && m.X >= fr.Left && m.X <= fr.Right {
+			at := fr.At(m.X, m.Y)
+			d.sign(m.Sign, m.Role, at.X, at.Y, k.dot)
+		}
+	}
+	d.words(p, fr)
+	d.f.Mark(first, p.Part)
+}
+
+// style is a pen's line.
+func (d *drawing) style(p Pen) figure.Style {
+	w := d.ink.thin
+	if p.Heavy {
+		w = d.ink.thick
+	}
+	return figure.Style{Stroke: solid(p.Role), Width: w, Dash: p.Dash, Round: true}
+}
+
+// curve draws a line, clipped to the frame from left to right and kept inside
+// it from top to bottom.
+func (d *drawing) curve(fr *Frame, c *Curve) {
+	var run []figure.Point
+	flush := func() {
+		if len(run) > 1 && !c.Pen.Bare {
+			d.f.Polyline(d.style(c.Pen), thin(run, 0.12)...)
+		}
+		if c.Pen.Dots || c.Pen.Bare {
+			for _, q := range run {
+				d.f.Circle(figure.Style{Fill: solid(c.Pen.Role)}, q.X, q.Y, 0.8*d.ink.dot)
+			}
+		}
+		run = run[:0]
+	}
+	for i := range c.X {
+		x, y := c.X[i], c.Y[i]
+		if math.IsNaN(x) || math.IsNaN(y) {
+			flush()
+			continue
+		}
+		if x < fr.Left || x > fr.Right {
+			// The piece that crosses the edge is cut there.
+			if i+1 < len(c.X) && x < fr.Left && c.X[i+1] > fr.Left {
+				y += (fr.Left - x) / (c.X[i+1] - x) * (c.Y[i+1] - y)
+				x = fr.Left
+			} else if i > 0 && x > fr.Right && c.X[i-1] < fr.Right {
+				y = c.Y[i-1] + (fr.Right-c.X[i-1])/(x-c.X[i-1])*(y-c.Y[i-1])
+				x = fr.Right
+			} else {
+				flush()
+				continue
+			}
+		}
+		q := fr.At(x, y)
+		q.Y = math.Max(fr.Y0, math.Min(fr.Y1, q.Y))
+		run = append(run, q)
+	}
+	flush()
+}
+
+// thin leaves out the points of a line that lie within a distance of the line
+// through those kept: the method of Douglas and Peucker.
+func thin(line []figure.Point, near float64) []figure.Point {
+	if len(line) < 3 {
+		return append([]figure.Point(nil), line...)
+	}
+	keep := make([]bool, len(line))
+	keep[0], keep[len(line)-1] = true, true
+	type span struct{ a, b int }
+	for open := []span{{0, len(line) - 1}}; len(open) > 0; {
+		s := open[len(open)-1]
+		open = open[:len(open)-1]
+		far, at := near, -1
+		for i := s.a + 1; i < s.b; i++ {
+			if off := distance(line[i], line[s.a], line[s.b]); off > far {
+				far, at = off, i
+			}
+		}
+		if at >= 0 {
+			keep[at] = true
+			open = append(open, span{s.a, at}, span{at, s.b})
+		}
+	}
+	var out []figure.Point
+	for i, k := range keep {
+		if k {
+			out = append(out, line[i])
+		}
+	}
+	return out
+}
+
+// distance is that of a point from a chord.
+func distance(p, a, b figure.Point) float64 {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	l := dx*dx + dy*dy
+	if l == 0 {
+		return math.Hypot(p.X-a.X, p.Y-a.Y)
+	}
+	t := math.Max(0, math.Min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l))
+	return math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy)
+}
+
+// sign draws a mark.
+func (d *drawing) sign(s Sign, role figure.Role, x, y, r float64) {
+	st := figure.Style{Fill: solid(role), Stroke: solid(figure.Panel), Width: d.ink.hair}
+	pt := func(dx, dy float64) figure.Point { return figure.Point{X: x + dx, Y: y + dy} }
+	switch s {
+	case Disc:
+		d.f.Circle(st, x, y, r)
+	case Square:
+		d.f.Box(st, x-0.9*r, y-0.9*r, x+0.9*r, y+0.9*r, 0)
+	case Triangle:
+		d.f.Polygon(st, pt(0, 1.2*r), pt(-1.2*r, -0.9*r), pt(1.2*r, -0.9*r))
+	case Diamond:
+		d.f.Polygon(st, pt(0, -1.4*r), pt(1.4*r, 0), pt(0, 1.4*r), pt(-1.4*r, 0))
+	}
+}
+
+// words sets the texts of guides, bands and marks where they touch no other.
+func (d *drawing) words(p *Panel, fr *Frame) {
+	em := d.ink.em
+	var taken []figure.Rect
+	set := func(text string, role figure.Role, places ...figure.Point) {
+		if text == "" {
+			return
+		}
+		w := figure.Measure(text, em, false)
+		for i, at := range places {
+			x := math.Max(fr.X0+0.4*em, math.Min(at.X, fr.X1-0.4*em-w))
+			r := figure.Rect{X0: x - 0.25*em, Y0: at.Y - 0.85*em, X1: x + w + 0.25*em, Y1: at.Y + 0.35*em}
+			if r.Y0 < fr.Y0+1 || r.Y1 > fr.Y1-1 {
+				continue
+			}
+			free := true
+			for _, o := range taken {
+				free = free && !r.Overlaps(o)
+			}
+			if !free && i < len(places)-1 {
+				continue
+			}
+			if !free {
+				return
+			}
+			taken = append(taken, r)
+			d.f.Box(figure.Style{Fill: solid(figure.Panel)}, r.X0, r.Y0, r.X1, r.Y1, 2)
+			d.f.Text(solid(role), figure.Face{Size: em}, x, at.Y, text)
+			return
+		}
+	}
+	for _, m := range p.Marks {
+		if !math.IsNaN(m.X) && !math.IsNaN(m.Y) && m.X >= fr.Left && m.X <= fr.Right {
+			at, r := fr.At(m.X, m.Y), 1.5*d.ink.dot
+			taken = append(taken, figure.Rect{X0: at.X - r, Y0: at.Y - r, X1: at.X + r, Y1: at.Y + r})
+		}
+	}
+	for _, g := range p.Guides {
+		w := figure.Measure(g.Text, em, false)
+		if g.Vertical {
+			at := fr.At(g.At, 0).X
+			set(g.Text, figure.Ink, figure.Point{X: at + 0.6*em, Y: fr.Y0 + 1.25*em}, figure.Point{X: at + 0.6*em, Y: fr.Y0 + 2.6*em},
+				figure.Point{X: at - w - 0.6*em, Y: fr.Y0 + 1.25*em})
+			continue
+		}
+		at := fr.At(0, g.At).Y
+		set(g.Text, figure.Ink, figure.Point{X: fr.X1, Y: at - 0.55*em}, figure.Point{X: fr.X1, Y: at + 1.15*em})
+	}
+	for _, b := range p.Bands {
+		at := (fr.At(0, math.Max(b.From, fr.Lower)).Y + fr.At(0, math.Min(b.To, fr.Upper)).Y) / 2
+		set(b.Text, figure.Ink, figure.Point{X: fr.X0 + 0.6*em, Y: middle(at, em)})
+	}
+	for _, m := range p.Marks {
+		if m.Text == "" || math.IsNaN(m.X) || math.IsNaN(m.Y) || m.X < fr.Left || m.X > fr.Right {
+			continue
+		}
+		at := fr.At(m.X, m.Y)
+		w := figure.Measure(m.Text, em, false)
+		gap := 2.1*d.ink.dot + 0.3*em
+		below, above := figure.Point{X: at.X - w/2, Y: at.Y + gap + 0.8*em}, figure.Point{X: at.X - w/2, Y: at.Y - gap - 0.1*em}
+		right := figure.Point{X: at.X + gap, Y: middle(at.Y, em)}
+		left := figure.Point{X: at.X - gap - w, Y: middle(at.Y, em)}
+		if m.Over {
+			set(m.Text, m.Role, above, right, left, below)
+		} else {
+			set(m.Text, m.Role, below, right, left, above)
+		}
+	}
+}
