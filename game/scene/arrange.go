@@ -1,6 +1,9 @@
 package scene
 
 import (
+	"slices"
+	"strings"
+
 	"wheelroom/game/figure"
 	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
@@ -8,76 +11,108 @@ import (
 
 // Rungs that stand beneath the rows, most wanted first; what finds no room
 // there or in a further column is shown as a coil alone.
-var beneath = []string{"up", "down", "safety-line"}
+var beneath = []string{"up", "down", "safety-line", "safety", "up-line", "down-line"}
 
 // Places across the first column, in units of the picture from its left edge.
 const (
 	plusX, railX, railStep = 24.0, 40.0, 11.0
-	inX, outX              = 66.0, 92.0
-	pivotX, tipX           = 126.0, 152.0
-	upX, downX             = 188.0, 224.0
 	minusX                 = 326.0
 	circuitUnits           = 336.0
 )
 
+// Places of call contact, direction switch and lines: closer together where
+// large type needs room beside them.
+var (
+	rowUsual   = [6]float64{74, 100, 130, 155, 190, 224}
+	rowLecture = [6]float64{56, 84, 108, 132, 160, 190}
+)
+
+// Coils shown on a projector although their branches are not, most wanted
+// first; there is no room for the others.
+var lectured = []string{"relay.direction", "relay.stop", "relay.door", "relay.start", "relay.fast", "relay.slow", "relay.brake"}
+
 // arrange places rows, rails and rungs in the picture's room.
-func (c *circuitPicture) arrange(whole bool) {
+func (c *circuitPicture) arrange() {
+	k := &c.s.ink
+	u := k.u
+	c.em, c.named = k.small, !k.lecture
+	c.placeRows()
+	x0 := c.place.x0 + (railX+2*railStep+10)*u
+	c.wide = c.minus - x0 - 12*u
+	rungs := c.raise()
+	for _, rg := range rungs {
+		c.size(rg)
+	}
+	set := map[string]bool{}
+	x := func(units float64) float64 { return c.place.x0 + units*u }
+	main := column{x0: x0, x1: c.minus}
+	for i := range main.rails {
+		main.rails[i] = rail{bus: railBuses[i], x: x(railX + float64(i-1)*railStep), way: [4]way{neither, upWay, downWay, neither}[i]}
+	}
+	main.rails[plusRail].x = c.rows.plus
+	y := c.tailDown + 5*u
+	for _, name := range beneath {
+		for _, rg := range rungs {
+			if rg.name != name {
+				continue
+			}
+			if rg.to == control.Safe && c.named && main.x0+rg.w > main.x1 {
+				if c.fold(rg); y+rg.h > c.place.y1+2*u {
+					c.unname(rg)
+				}
+			}
+			if name == "safety" && !set["safety-line"] {
+				continue
+			}
+			if y+rg.h <= c.place.y1+2*u && main.x0+rg.w <= main.x1+1 {
+				y = c.stand(&main, rg, y)
+				set[name] = true
+			}
+		}
+	}
+	main.feeds = set["safety-line"]
+	c.ends(&main, c.tailDown)
+	main.rails[plusRail].y0 = c.rows.top
+	main.rails[upRail].y0, main.rails[downRail].y0 = c.tailUp, c.tailDown
+	main.top, main.bottom = c.rows.top, y
+	c.columns = append(c.columns, main)
+	c.placeFurther(rungs, set)
+	c.board(set)
+	c.set = set
+}
+
+// placeRows gives the rows their places across, and the lines their tails.
+func (c *circuitPicture) placeRows() {
 	k := &c.s.ink
 	u := k.u
 	g := c.s.floors
 	x := func(units float64) float64 { return c.place.x0 + units*u }
-	first := min(c.place.w(), circuitUnits*u)
-	right := c.place.x0 + first - (circuitUnits-minusX)*u
-	c.em, c.named = k.small, !k.lecture
-
+	c.minus = x(minusX)
 	r := &c.rows
-	r.plus, r.in, r.out, r.pivot, r.tip, r.up, r.down = x(plusX), x(inX), x(outX), x(pivotX), x(tipX), x(upX), x(downX)
+	at := rowUsual
+	if k.lecture {
+		at = rowLecture
+	}
+	r.plus, r.in, r.out, r.pivot, r.tip, r.up, r.down = x(plusX), x(at[0]), x(at[1]), x(at[2]), x(at[3]), x(at[4]), x(at[5])
 	r.split = min(9*u, g.pitch*0.2)
 	r.hop = min(4.6*u, r.split*0.9)
 	if k.lecture {
 		r.hop = min(6*u, r.split*0.9)
 	}
+	r.most = 0.42 * g.pitch
+	if k.lecture {
+		r.most = 0.25 * g.pitch
+	}
 	r.top = c.place.y0 + 1.75*k.t
-	c.minus = right
-
-	// Tails of the two lines, turning to their rails.
 	below := c.s.rowY(g.bottom) + r.split + 9*u
 	if g.windowed {
 		below = g.bottom + 9*u
 	}
-	r.bottom = below
 	c.tailUp, c.tailDown = below, below+8*u
-
 	for f := range c.s.plan.Floors {
+		r.words.floor = append(r.words.floor, c.s.say("scene.floor-of", "floor", c.s.plan.Floors[f].Name))
 		r.words.call = append(r.words.call, c.s.say("scene.call-of", "floor", c.s.plan.Floors[f].Name))
 	}
-	rungs := c.raise()
-	for _, rg := range rungs {
-		c.size(rg)
-	}
-	main := column{x0: x(railX + 2*railStep + 12), x1: right, top: c.place.y0, bottom: c.place.y1}
-	for i := range main.rails {
-		main.rails[i] = rail{bus: railBuses[i], x: x(railX + float64(i-1)*railStep), way: [4]way{neither, upWay, downWay, neither}[i]}
-	}
-	main.rails[plusRail].x = r.plus
-	strip := c.stripHeight()
-	y := c.tailDown + 4*u
-	end := c.place.y1 - strip
-	set := map[string]bool{}
-	for _, name := range beneath {
-		for _, rg := range rungs {
-			if rg.name == name && y+rg.h <= end && main.x0+rg.w <= right+1 {
-				y = c.set(&main, rg, y)
-				set[name] = true
-			}
-		}
-	}
-	c.ends(&main, c.tailDown)
-	main.rails[plusRail].y0 = r.top
-	main.rails[upRail].y0, main.rails[downRail].y0 = c.tailUp, c.tailDown
-	main.top, main.bottom = c.tailDown+6*u, y
-	c.columns = append(c.columns, main)
-	c.board(rungs, set, rect{c.place.x0 + 6*u, c.place.y1 - strip, right, c.place.y1})
 }
 
 // ends stretches the rails of a column to their lowest taps.
@@ -92,7 +127,7 @@ func (c *circuitPicture) ends(col *column, top float64) {
 				}
 			}
 			if i == safeRail && rg.to == control.Safe {
-				rl.y1 = max(rl.y1, rg.y+rg.taps[0].body.down+c.returning()*0.4)
+				rl.y1 = max(rl.y1, c.endY(rg))
 			}
 		}
 	}
@@ -136,8 +171,22 @@ func (c *circuitPicture) drawRails(f *figure.Figure) {
 	spread := max(gap, r.down-r.up) / 2
 	f.Text(solid(figure.Up), face, mid-spread, base, up).Part = "relay.up-line"
 	f.Text(solid(figure.Down), face, mid+spread, base, down).Part = "relay.down-line"
-	if len(col.rungs) > 0 {
-		f.Text(solid(figure.Ink), figure.Face{Size: em * 1.25, Bold: true, Align: figure.Middle}, col.x1, col.top-0.45*em, c.s.say("scene.minus"))
+	f.Text(solid(figure.Ink), figure.Face{Size: em * 1.25, Bold: true, Align: figure.Middle}, col.x1, base, c.s.say("scene.minus"))
+	c.drawHeads(f)
+}
+
+// drawHeads names the rails of the further columns.
+func (c *circuitPicture) drawHeads(f *figure.Figure) {
+	k := &c.s.ink
+	base := c.place.y0 + k.t
+	sign := figure.Face{Size: k.t * 1.25, Bold: true, Align: figure.Middle}
+	for i := 1; i < len(c.columns); i++ {
+		col := &c.columns[i]
+		f.Text(solid(figure.Ink), sign, col.rails[plusRail].x, base, c.s.say("scene.plus"))
+		f.Text(solid(figure.Ink), sign, col.x1, base, c.s.say("scene.minus"))
+		if r := &col.rails[safeRail]; r.y1 > r.y0 {
+			f.Text(solid(figure.Ink), figure.Face{Size: k.small}, r.x+k.u, base, c.s.say("scene.safe")).Part = "relay.safety"
+		}
 	}
 }
 
@@ -155,43 +204,49 @@ func (c *circuitPicture) moveTails(f *figure.Figure, up, down bool) {
 	}
 }
 
-// boardColumns is how many coils stand side by side on the board.
-const boardColumns = 4
-
-// stripHeight is the room the board of coils needs.
-func (c *circuitPicture) stripHeight() float64 {
-	return float64(c.boardRows())*c.boardPitch() + 3*c.s.ink.u
-}
-
-func (c *circuitPicture) boardPitch() float64 { return 1.75*c.em + 4*c.s.ink.u }
-func (c *circuitPicture) boardRows() int      { return 3 }
-
-// board shows the coils whose branches are not drawn.
-func (c *circuitPicture) board(rungs []*rung, set map[string]bool, place rect) {
-	n := 0
-	for id, part := range c.s.wiring.Coils {
-		name := part
-		if len(part) > 6 && part[:6] == "relay." {
-			name = part[6:]
-		} else if part != "cam" {
-			continue
-		}
-		if set[name] || name == "up-line" || name == "down-line" {
-			continue
-		}
-		w := place.w() / boardColumns
-		x, y := place.x0+float64(n%boardColumns)*w, place.y0+float64(n/boardColumns)*c.boardPitch()+3*c.s.ink.u
-		c.strip = append(c.strip, coilBox{part: part, coil: id, name: c.s.label(part), way: wayOf(name),
-			box: rect{x + 1.5*c.s.ink.u, y, x + w - 1.5*c.s.ink.u, y + c.boardPitch() - 4*c.s.ink.u}})
-		n++
+// board shows coils whose branches are not drawn: at the right of the rows,
+// hung on the minus rail, their leads broken off.
+func (c *circuitPicture) board(set map[string]bool) {
+	k := &c.s.ink
+	x0, x1 := c.rows.down+20*k.u, c.minus-9*k.u
+	if k.lecture {
+		x0 = c.rows.down + 12*k.u
 	}
+	top, bottom := c.rows.top+4*k.u, c.tailUp-6*k.u
+	most := int((bottom - top) / (2.05 * c.em))
+	var wanted []coilBox
+	for id, part := range c.s.wiring.Coils {
+		name := strings.TrimPrefix(part, "relay.")
+		if name == part && part != "cam" || set[name] {
+			continue
+		}
+		if k.lecture && !slices.Contains(lectured[:min(most, len(lectured))], part) {
+			continue
+		}
+		wanted = append(wanted, coilBox{part: part, coil: id, name: c.s.label(part), way: wayOf(name)})
+	}
+	if len(wanted) == 0 {
+		return
+	}
+	pitch := min((bottom-top)/float64(len(wanted)), 3.2*c.em)
+	high := min(1.75*c.em, 0.8*pitch)
+	top = (top+bottom)/2 - pitch*float64(len(wanted))/2
+	for i := range wanted {
+		y := top + (float64(i)+0.5)*pitch
+		wanted[i].box = rect{x0, y - high/2, x1, y + high/2}
+	}
+	c.strip = wanted
 }
 
 func (c *circuitPicture) drawStrip(f *figure.Figure) {
+	k := &c.s.ink
 	for i := range c.strip {
 		b := &c.strip[i]
 		first := len(f.Items)
-		c.coilFace(f, b.box, b.name, c.em, false, b.way)
+		y := b.box.cy()
+		f.Line(c.wire(neither, false), b.box.x1, y, c.minus, y)
+		c.joint(f, c.minus, y, neither, false)
+		f.Line(figure.Style{Stroke: solid(figure.Muted), Width: k.fine, Dash: figure.Dotted}, b.box.x0-8*k.u, y, b.box.x0, y)
 		f.Mark(first, b.part)
 	}
 }
@@ -199,11 +254,14 @@ func (c *circuitPicture) drawStrip(f *figure.Figure) {
 func (c *circuitPicture) moveStrip(f *figure.Figure, v *lift.View) {
 	for i := range c.strip {
 		b := &c.strip[i]
-		if b.coil < len(v.Relays) && v.Relays[b.coil] {
-			first := len(f.Items)
-			c.coilFace(f, b.box, b.name, c.em, true, b.way)
-			f.Mark(first, b.part)
+		first := len(f.Items)
+		in := b.coil < len(v.Relays) && v.Relays[b.coil]
+		y := b.box.cy()
+		if c.carries(c.coilLeaf[b.coil]) {
+			f.Line(c.wire(b.way, true), b.box.x1, y, c.minus, y)
 		}
+		c.coilFace(f, b.box, b.name, c.em, in, b.way)
+		f.Mark(first, b.part)
 	}
 }
 
@@ -241,6 +299,9 @@ func (c *circuitPicture) aimRung(col *column, r *rung) {
 			}
 		}
 		c.aimNode(&r.taps[i].body, col.x0, end, r.taps[i].y)
+	}
+	if r.more != nil {
+		c.aimNode(r.more, col.x0, col.x1-12*c.s.ink.u, r.moreY)
 	}
 	if r.tail != nil {
 		c.aimNode(r.tail, r.meet, col.x1, r.y)

@@ -20,7 +20,8 @@ type chartPicture struct {
 	lamps  rect
 	axis   float64 // its line
 	em     float64
-	words  struct{ now, seconds string }
+	words  struct{ now, seconds, speed string }
+	room   bool    // for the speed as a number
 	full   float64 // speed at the edge of its band, m/s
 }
 
@@ -41,23 +42,31 @@ func newChartPicture(s *Scene, place rect) *chartPicture {
 	c.em = k.small
 	pad := 6 * k.u
 	in := rect{place.x0 + 1.2*pad, place.y0 + 0.8*pad, place.x1 - 1.2*pad, place.y1 - 0.6*pad}
-	c.words.now, c.words.seconds = s.say("scene.now"), s.say("scene.seconds")
+	c.words.now, c.words.seconds, c.words.speed = s.say("scene.now"), s.say("scene.seconds"), s.say("scene.metres-per-second")
 	c.full = 1.15 * s.plan.Machine.RatedSpeedMS
 
+	// No taller than its lines can use.
+	if most := in.y0 + 15*2.3*c.em; in.y1 > most {
+		in.y1 = most
+		c.place.y1 = most + 0.6*pad
+	}
+	// Speed, lamps, as many relays as find room, and the axis.
 	bottom := in.y1 - 1.35*c.em
 	c.axis = bottom
-	line := max(1.28*c.em, 11*k.u)
+	line := max(1.24*c.em, 10*k.u)
 	room := bottom - in.y0
-	n := clampInt(int(room/line)-3, 0, len(charted))
-	for n > 0 && room/(float64(n)+3.2) < line {
-		n--
+	tall := 1.9
+	if k.lecture {
+		tall = 1.3
 	}
-	unit := room / (float64(n) + 3.2)
-	c.speed = rect{0, in.y0, 0, in.y0 + 1.9*unit}
-	c.lamps = rect{0, c.speed.y1 + 0.12*unit, 0, c.speed.y1 + 1.18*unit}
+	n := clampInt(int(room/line-tall-1.1), 0, len(charted))
+	unit := room / (float64(n) + tall + 1.1)
+	c.speed = rect{0, in.y0, 0, in.y0 + tall*unit}
+	c.room = tall*unit > 2.3*c.em
+	c.lamps = rect{0, c.speed.y1 + 0.06*unit, 0, c.speed.y1 + 1.02*unit}
 	c.pick(n)
 	for i := range c.tracks {
-		c.tracks[i].y, c.tracks[i].h = c.lamps.y1+0.12*unit+unit*(float64(i)+0.5), unit
+		c.tracks[i].y, c.tracks[i].h = c.lamps.y1+0.08*unit+unit*(float64(i)+0.5), unit
 	}
 	wide := max(figure.Measure(s.say("scene.speed"), c.em, false), figure.Measure(s.say("scene.position-lamp"), c.em, false))
 	for i := range c.tracks {
@@ -161,18 +170,32 @@ func (c *chartPicture) move(f *figure.Figure, v *lift.View, run *Record) {
 	c.moveSpeed(f, run, from, now)
 	xn := x(now)
 	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: k.line, Glide: true}, xn, c.place.y0+1*k.u, xn, c.axis)
-	// How long the run has lasted, beside the line.
+	// How long the run has lasted, and how fast the car goes, beside the line.
 	em := c.em
-	left := figure.Measure(c.words.now, em, true) + 0.3*em
-	y := c.speed.y0 + 0.95*em
-	xt := xn + 0.6*em
-	f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, xt, y, c.words.now)
-	whole := int(now)
-	f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, xt+left, y, number(whole))
-	xt += left + figure.Measure(number(whole), em, true)
-	f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, xt, y, tenths[clampInt(int((now-math.Floor(now))*10), 0, 9)])
-	xt += figure.Measure(".0", em, true) + 0.25*em
-	f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, xt, y, c.words.seconds)
+	face := figure.Face{Size: em, Bold: true}
+	y := c.speed.y0 + 0.9*em
+	xt := xn + 0.55*em
+	// A patch of the sheet keeps the lines beneath off the figures.
+	deep := 1.25
+	if c.room {
+		deep = 2.45
+	}
+	f.Box(plain(solid(figure.Panel)), xn+k.line, c.speed.y0-0.1*em, xn+7.6*em, c.speed.y0+deep*em, 0)
+	f.Text(solid(figure.Ink), face, xt, y, c.words.now)
+	xt += figure.Measure(c.words.now, em, true) + 0.3*em
+	xt = c.amount(f, face, xt, y, tenthOf(now), c.words.seconds)
+	if c.room {
+		face.Bold = false
+		c.amount(f, face, xn+0.55*em, y+1.2*em, hundredthOf(math.Abs(v.SpeedMS)), c.words.speed)
+	}
+}
+
+// amount sets a number and its unit and returns where they end.
+func (c *chartPicture) amount(f *figure.Figure, face figure.Face, x, y float64, number, unit string) float64 {
+	f.Text(solid(figure.Ink), face, x, y, number)
+	x += figure.Measure(number, face.Size, face.Bold) + 0.3*face.Size
+	f.Text(solid(figure.Ink), face, x, y, unit)
+	return x + figure.Measure(unit, face.Size, face.Bold)
 }
 
 // ticks marks the seconds.

@@ -26,7 +26,8 @@ type circuitPicture struct {
 	live             []bool  // by leaf, at this instant
 	tailUp, tailDown float64 // where the lines turn to their rails
 
-	now int // the floor a bank of like branches shows
+	now int             // the floor a bank of like branches shows
+	set map[string]bool // rungs drawn, by name
 }
 
 // liveA is the least current drawn as flowing, ampere: well under a lamp's,
@@ -45,13 +46,19 @@ const (
 	downWay
 )
 
-func newCircuitPicture(s *Scene, place rect, whole bool) *circuitPicture {
+func newCircuitPicture(s *Scene, place rect) *circuitPicture {
+	c := arranged(s, place)
+	c.draw(&s.still)
+	c.aim()
+	return c
+}
+
+// arranged is the picture laid out but not yet drawn.
+func arranged(s *Scene, place rect) *circuitPicture {
 	c := &circuitPicture{s: s, place: place}
 	c.index()
 	c.live = make([]bool, len(s.wiring.Leaves))
-	c.arrange(whole)
-	c.draw(&s.still)
-	c.aim()
+	c.arrange()
 	return c
 }
 
@@ -67,6 +74,12 @@ func (c *circuitPicture) index() {
 		}
 	}
 	c.starts[len(d.Branches)] = leaf
+	c.coilLeaf = make([]int, len(c.s.wiring.Coils))
+	for i := range c.s.wiring.Leaves {
+		if k := c.s.wiring.Leaves[i].Coil; k >= 0 {
+			c.coilLeaf[k] = i
+		}
+	}
 	c.floor = make([]floorLeaves, len(d.Floors))
 	for f := range c.floor {
 		c.floor[f] = floorLeaves{-1, -1, -1}

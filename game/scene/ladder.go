@@ -11,10 +11,11 @@ import (
 type ladder struct {
 	columns  []column
 	em       float64 // of its labels
+	wide     float64 // of the first column's rungs
 	named    bool    // contacts bear their names
-	minus    float64 // right rail of the only column, where the rows end
-	floorsOf []string
+	minus    float64 // right rail of the first column
 	strip    []coilBox
+	coilLeaf []int // by coil
 }
 
 // A column is a stack of rungs with its rails.
@@ -23,6 +24,7 @@ type column struct {
 	top, bottom float64
 	rails       [4]rail
 	rungs       []*rung
+	feeds       bool // it has the safety line
 }
 
 // rail is a vertical conductor at the left of a column.
@@ -53,7 +55,10 @@ type rung struct {
 	up, h float64 // room above that axis, and in all
 	meet  float64 // where the taps meet
 	w     float64
-	floor bool // drawn for one floor, standing for all
+	floor bool  // drawn for one floor, standing for all
+	bare  bool  // its contacts bear no names; the rung has one
+	more  *node // what of the safety line goes on in a second line
+	moreY float64
 	name  string
 }
 
@@ -94,13 +99,20 @@ func (c *circuitPicture) raise() []*rung {
 				continue
 			}
 			shown[kind] = true
-			bank := node{kind: bankNode, leaf: body.leaf}
+			bank, shape := node{kind: bankNode, leaf: body.leaf}, shapeOf(&body)
 			for o := range d.Branches {
-				if d.Branches[o].Floor >= 0 && kindOf(d.Branches[o].Name) == kind {
-					at := c.starts[o]
-					bank.kids = append(bank.kids, c.build(d.Branches[o].Body, &at))
-					bank.end = at
+				if d.Branches[o].Floor < 0 || kindOf(d.Branches[o].Name) != kind {
+					continue
 				}
+				at := c.starts[o]
+				kid := c.build(d.Branches[o].Body, &at)
+				if shapeOf(&kid) != shape && kind != "lamp" {
+					continue
+				}
+				if len(kid.kids) != len(body.kids) || kid.end-kid.leaf != body.end-body.leaf {
+					continue // joined otherwise by hand
+				}
+				bank.kids, bank.floors, bank.end = append(bank.kids, kid), append(bank.floors, d.Branches[o].Floor), at
 			}
 			rungs = append(rungs, &rung{name: kind, to: br.To, floor: true, taps: []tap{{rail: railOf(br.From), body: bank}}})
 			continue
@@ -162,8 +174,9 @@ func (c *circuitPicture) measure(n *node) {
 	k, g, p := &c.s.ink, c.reach(), c.branching()
 	switch n.kind {
 	case contactNode:
-		n.w, n.up, n.down = 2*g+6*k.u, 0.9*g+1.5*k.u, 0.62*g+2*k.u
-		if c.named {
+		n.w, n.up, n.down = 2*g+5*k.u, 0.9*g+1.5*k.u, 0.72*g+1.5*k.u
+		n.label = ""
+		if c.named && !n.bare {
 			n.label = c.s.label(n.part)
 			n.w = max(n.w, figure.Measure(n.label, c.em, false)+0.75*c.em)
 			n.up = c.over() + 1.0*c.em
@@ -205,6 +218,51 @@ func (c *circuitPicture) branching() float64 { return 6 * c.s.ink.u }
 // line.
 func (c *circuitPicture) returning() float64 { return c.reach() + 4*c.s.ink.u }
 
+// wrapping is the room of the wire that leads from one line of the safety line
+// to the next.
+func (c *circuitPicture) wrapping() float64 { return 5 * c.s.ink.u }
+
+// fold puts the second half of a series too long for its column into a second
+// line.
+func (c *circuitPicture) fold(r *rung) {
+	b := &r.taps[0].body
+	wide, cut := 0.0, 0
+	for cut < len(b.kids) && wide+b.kids[cut].w <= c.wide {
+		wide += b.kids[cut].w
+		cut++
+	}
+	if cut == len(b.kids) || cut == 0 {
+		return
+	}
+	// Lines of like length look calmer than a full one and a rest.
+	cut = min(cut, (len(b.kids)+1)/2)
+	rest := node{kind: seriesNode, leaf: b.kids[cut].leaf, end: b.end, kids: b.kids[cut:]}
+	b.kids, b.end = b.kids[:cut:cut], rest.leaf
+	r.more = &rest
+	c.size(r)
+}
+
+// unname takes the names off a rung's contacts and gives it one of its own.
+func (c *circuitPicture) unname(r *rung) {
+	if r.more != nil {
+		b := &r.taps[0].body
+		b.kids, b.end, r.more = append(b.kids, r.more.kids...), r.more.end, nil
+	}
+	strip(&r.taps[0].body)
+	r.bare = true
+	c.size(r)
+	r.taps[0].body.up = c.over() + 1.0*c.em
+	r.up, r.h = r.taps[0].body.up, r.h+r.taps[0].body.up-r.up
+}
+
+// endY is where the wire from the end of the safety line runs back.
+func (c *circuitPicture) endY(r *rung) float64 {
+	if r.more != nil {
+		return r.moreY + r.more.down + c.returning()*0.4
+	}
+	return r.y + r.taps[0].body.down + c.returning()*0.4
+}
+
 // size measures a rung.
 func (c *circuitPicture) size(r *rung) {
 	r.w, r.up, r.h = 0, 0, 0
@@ -224,6 +282,11 @@ func (c *circuitPicture) size(r *rung) {
 		r.up += grow
 		r.h += grow
 	}
+	if r.more != nil {
+		c.measure(r.more)
+		r.w = max(r.w, r.more.w)
+		r.h += r.more.up + r.more.down + c.wrapping()
+	}
 	if r.to == control.Safe {
 		r.h += c.returning()
 		r.w += 12 * c.s.ink.u
@@ -231,8 +294,8 @@ func (c *circuitPicture) size(r *rung) {
 	r.h += 3 * c.s.ink.u
 }
 
-// set puts a rung at y into its column and returns where the next may begin.
-func (c *circuitPicture) set(col *column, r *rung, top float64) float64 {
+// stand puts a rung at y into its column and returns where the next may begin.
+func (c *circuitPicture) stand(col *column, r *rung, top float64) float64 {
 	r.y = top + r.up
 	y, widest := r.y, 0.0
 	for i := range r.taps {
@@ -244,6 +307,9 @@ func (c *circuitPicture) set(col *column, r *rung, top float64) float64 {
 		widest = max(widest, b.w)
 	}
 	r.meet = col.x0 + widest
+	if r.more != nil {
+		r.moreY = r.y + r.taps[0].body.down + c.wrapping() + r.more.up
+	}
 	col.rungs = append(col.rungs, r)
 	return top + r.h
 }

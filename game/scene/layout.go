@@ -12,7 +12,9 @@ const (
 	sheetW, sheetH = 948.0, 590.0
 	margin         = 8.0
 	chartH         = 158.0
-	portrait       = 1.05 // width to height below which pictures stand in a column
+	portrait       = 1.0 // width to height below which pictures stand in a column
+
+	columnW, columnH = 545.0, 1090.0 // the sheet of that column
 )
 
 // lay places the pictures and draws what stands still.
@@ -32,17 +34,55 @@ func (s *Scene) lay() {
 		u := min(w/430, h/430)
 		s.layOne(u, func(in rect) { s.rotor = newWheelPicture(s, in) })
 	case Circuit:
-		u := min(w/circuitUnits, h/520)
-		s.layOne(u, func(in rect) {
-			s.setFloors(rect{in.x0, in.y0 + 1.4*s.ink.t, in.x1, in.y1 - s.circuitBelow()}, 0, 0)
-			s.circuit = newCircuitPicture(s, in, false)
-		})
+		s.layCircuit()
 	case Chart:
 		u := min(w/560, h/chartH)
 		s.layOne(u, func(in rect) { s.chart = newChartPicture(s, in) })
 	default:
 		s.layAll()
 	}
+}
+
+// layCircuit draws the circuit alone: as many of its branches as can be read,
+// and of the sizes that show so many the largest.
+func (s *Scene) layCircuit() {
+	w, h := s.o.Width, s.o.Height
+	most := min(w/(circuitUnits+2*margin), h/500)
+	least := most
+	if w > h {
+		least = max(0.6*most, 0.6)
+	}
+	best, count := most, -1
+	for u := most; u >= least; u *= 0.96 {
+		if n := len(s.trialCircuit(u).set); n > count {
+			best, count = u, n
+		}
+	}
+	s.trialCircuit(best)
+	s.circuit = newCircuitPicture(s, s.sheet(best))
+}
+
+// sheet is the room inside the scene's margins.
+func (s *Scene) sheet(u float64) rect {
+	return rect{0, 0, s.o.Width, s.o.Height}.inset(margin * min(u, 1.5))
+}
+
+// trialCircuit lays the circuit out at a size, the rows no lower than lets
+// what belongs beneath them find room.
+func (s *Scene) trialCircuit(u float64) *circuitPicture {
+	s.ink = newInks(&s.o, u)
+	in := s.sheet(u)
+	return s.fitBeneath(in, 0, 150*u, 350*u, func() *circuitPicture { return arranged(s, in) })
+}
+
+// fitBeneath places the floors with a pit, at most so deep, that leaves just
+// the room for the rungs beneath the rows.
+func (s *Scene) fitBeneath(in rect, machine, least, most float64, trial func() *circuitPicture) *circuitPicture {
+	s.setFloors(in, machine, most)
+	c := trial()
+	spare := c.place.y1 - c.columns[0].bottom
+	s.setFloors(in, machine, max(least, most-spare))
+	return trial()
 }
 
 func (s *Scene) layOne(u float64, lay func(rect)) {
@@ -54,6 +94,10 @@ func (s *Scene) layOne(u float64, lay func(rect)) {
 // the whole height.
 func (s *Scene) layAll() {
 	w, h := s.o.Width, s.o.Height
+	if w < portrait*h {
+		s.layColumn()
+		return
+	}
 	u := min(w/sheetW, h/sheetH)
 	s.ink = newInks(&s.o, u)
 	in := rect{0, 0, w, h}.inset(margin * u)
@@ -65,10 +109,34 @@ func (s *Scene) layAll() {
 	shaft := rect{top.x0, top.y0, top.x0 + shaftUnits*u, top.y1}
 	wheel := rect{shaft.x1 + 0.6*gap, top.y0, top.x1, top.y1}
 
-	s.setFloors(rect{shaft.x0, shaft.y0, shaft.x1, shaft.y1}, machineUnits, 22*u)
+	s.fitBeneath(shaft, machineUnits, 44*u, 84*u, func() *circuitPicture { return arranged(s, circuit) })
 	s.shaft = newShaftPicture(s, shaft, u)
 	s.rotor = newWheelPicture(s, wheel)
-	s.circuit = newCircuitPicture(s, circuit, true)
+	s.circuit = newCircuitPicture(s, circuit)
+	s.chart = newChartPicture(s, chart)
+}
+
+// layColumn stands shaft and circuit, whose rows are level, over the wheel, and
+// the wheel over the chart.
+func (s *Scene) layColumn() {
+	w, h := s.o.Width, s.o.Height
+	u := min(w/columnW, h/columnH)
+	s.ink = newInks(&s.o, u)
+	in := rect{0, 0, w, h}.inset(margin * u)
+	if spare := in.w() - (columnW-2*margin)*u; spare > 0 {
+		in.x0, in.x1 = in.x0+spare/2, in.x1-spare/2
+	}
+	gap := 10 * u
+	chart := rect{in.x0, in.y1 - chartH*u, in.x1, in.y1}
+	top := rect{in.x0, in.y0, in.x1, in.y0 + 505*u}
+	shaft := rect{top.x0, top.y0, top.x0 + shaftUnits*u, top.y1}
+	circuit := rect{top.x1 - circuitUnits*u, top.y0, top.x1, top.y1}
+	wheel := rect{in.x0, top.y1 + gap, in.x1, chart.y0 - gap}
+
+	s.fitBeneath(shaft, machineUnits, 120*u, 190*u, func() *circuitPicture { return arranged(s, circuit) })
+	s.shaft = newShaftPicture(s, shaft, u)
+	s.circuit = newCircuitPicture(s, circuit)
+	s.rotor = newWheelPicture(s, wheel)
 	s.chart = newChartPicture(s, chart)
 }
 
@@ -77,17 +145,25 @@ func (s *Scene) layAll() {
 func (s *Scene) setFloors(in rect, machine, pit float64) {
 	u := s.ink.u
 	least := max(19*u, 1.55*s.ink.t+3*u)
-	head := machine * u
-	if machine > 0 {
-		head += 44 * u
-	} else {
-		head += s.ink.t*1.2 + 18*u
+	if machine == 0 {
+		s.floors = newFloors(s.plan, in.y0+s.ink.t*1.75+34*u, in.y1-pit, least)
+		return
 	}
-	s.floors = newFloors(s.plan, in.y0+head, in.y1-pit, least)
+	// The car at the highest landing and its limit switches need head room,
+	// and its height follows from the room that leaves.
+	head := 30 * u
+	for range 3 {
+		s.floors = newFloors(s.plan, in.y0+machine*u+head, in.y1-pit, least)
+		head = s.carHeight(u) + 17*u
+	}
 }
 
-// circuitBelow is the room beneath the rows where the circuit stands alone.
-func (s *Scene) circuitBelow() float64 { return 215 * s.ink.u }
+// carHeight is the height of the car as drawn: true to the shaft where that
+// leaves the landings clear.
+func (s *Scene) carHeight(u float64) float64 {
+	g := s.floors
+	return clamp(2.2*g.pxPerM, 16*u, min(0.78*g.pitch, 44*u))
+}
 
 // rowY is where the row of a landing stands whose level is at y: at the height
 // of its button.
@@ -113,12 +189,15 @@ func (s *Scene) floorOf(part string) int {
 }
 
 // label is a part's short name with its letter code, as the circuit bears it;
-// without the floor.
+// without the floor, and on a projector without the code.
 func (s *Scene) label(part string) string {
 	kind, rest, dotted := strings.Cut(part, ".")
 	id := kind
 	if dotted && kind == "relay" {
 		id = "relay-" + rest
+	}
+	if s.ink.lecture {
+		return s.say("scene.short-" + id)
 	}
 	return s.say("scene.short", "name", s.say("scene.short-"+id), "code", code(part))
 }

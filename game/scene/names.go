@@ -35,8 +35,38 @@ var numbers = func() (n [1000]string) {
 	return n
 }()
 
-// tenths are the digits behind the point.
-var tenths = [10]string{".0", ".1", ".2", ".3", ".4", ".5", ".6", ".7", ".8", ".9"}
+// Decimal numbers spelled once: tenths up to 600, hundredths up to 10.
+var (
+	tenths     = spelled(6000, 1)
+	hundredths = spelled(1000, 2)
+)
+
+// spelled returns 0 to n-1 units of the last decimal as texts.
+func spelled(n, decimals int) []string {
+	all, ends := make([]byte, 0, n*5), make([]int, n+1)
+	for i := range n {
+		all = strconv.AppendFloat(all, float64(i)/[...]float64{1, 10, 100}[decimals], 'f', decimals, 64)
+		ends[i+1] = len(all)
+	}
+	text, out := string(all), make([]string, n)
+	for i := range out {
+		out[i] = text[ends[i]:ends[i+1]]
+	}
+	return out
+}
+
+// tenthOf spells a time in seconds, cut to tenths; a long one to seconds.
+func tenthOf(s float64) string {
+	if i := int(s*10 + 1e-6); i >= 0 && i < len(tenths) {
+		return tenths[i]
+	}
+	return number(int(s))
+}
+
+// hundredthOf spells a speed, rounded.
+func hundredthOf(v float64) string {
+	return hundredths[min(int(v*100+0.5), len(hundredths)-1)]
+}
 
 func number(i int) string {
 	if i < 0 || i >= len(numbers) {

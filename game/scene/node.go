@@ -16,7 +16,9 @@ type node struct {
 	up, down  float64 // above its axis and below
 	part      string
 	breaks    bool
+	bare      bool   // it bears no name
 	label     string // words and letter code
+	floors    []int  // of a bank: whose each of its kids is
 }
 
 type nodeKind uint8
@@ -31,6 +33,14 @@ const (
 	// drawn, in a frame that names the floor.
 	bankNode
 )
+
+// strip takes the names off a node's contacts.
+func strip(n *node) {
+	n.bare = true
+	for i := range n.kids {
+		strip(&n.kids[i])
+	}
+}
 
 // build makes the node of a body whose first leaf is *leaf.
 func (c *circuitPicture) build(b control.Body, leaf *int) node {
@@ -55,7 +65,7 @@ func (c *circuitPicture) build(b control.Body, leaf *int) node {
 		for _, part := range b {
 			n.kids = append(n.kids, c.build(part, leaf))
 		}
-		n.kids = banked(n.kids)
+		n.kids = c.banked(n.kids)
 	}
 	n.end = *leaf
 	return n
@@ -63,7 +73,7 @@ func (c *circuitPicture) build(b control.Body, leaf *int) node {
 
 // banked puts neighbours that are the same circuit for different floors into
 // one bank.
-func banked(kids []node) []node {
+func (c *circuitPicture) banked(kids []node) []node {
 	var out []node
 	for i := 0; i < len(kids); {
 		j := i + 1
@@ -76,11 +86,38 @@ func banked(kids []node) []node {
 		if j-i < 2 {
 			out = append(out, kids[i])
 		} else {
-			out = append(out, node{kind: bankNode, leaf: kids[i].leaf, end: kids[j-1].end, kids: kids[i:j:j]})
+			bank := node{kind: bankNode, leaf: kids[i].leaf, end: kids[j-1].end, kids: kids[i:j:j]}
+			for o := i; o < j; o++ {
+				bank.floors = append(bank.floors, c.floorIn(&kids[o]))
+			}
+			out = append(out, bank)
 		}
 		i = j
 	}
 	return out
+}
+
+// floorIn is the floor of the first part in a node that has one, -1 for none.
+func (c *circuitPicture) floorIn(n *node) int {
+	if fl := c.s.floorOf(n.part); fl >= 0 {
+		return fl
+	}
+	for i := range n.kids {
+		if fl := c.floorIn(&n.kids[i]); fl >= 0 {
+			return fl
+		}
+	}
+	return -1
+}
+
+// shown is which of a bank's kids is drawn while floor fl is of interest.
+func (n *node) shown(fl int) int {
+	for i, f := range n.floors {
+		if f == fl {
+			return i
+		}
+	}
+	return 0
 }
 
 // shapeOf spells a node with its parts, a floor's part without the floor: two
@@ -95,7 +132,7 @@ func spell(b *strings.Builder, n *node) {
 	kind, _, floor := strings.Cut(n.part, ".")
 	switch {
 	case n.part == "":
-	case floor && (floorKinds[kind] || kind == "terminal"):
+	case floor && floorKinds[kind]:
 		b.WriteString(kind + "#")
 	default:
 		b.WriteString(n.part)

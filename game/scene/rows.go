@@ -13,8 +13,9 @@ type rowColumns struct {
 	up, down    float64 // the lines
 	split       float64 // of the switch's two contacts, from the row's middle
 	hop         float64 // radius
+	most        float64 // height of an open blade
 	top, bottom float64
-	words       struct{ call []string }
+	words       struct{ call, floor []string }
 	spots       struct{ call, direction []int }
 }
 
@@ -47,13 +48,17 @@ func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
 	f.Circle(plain(fade(figure.Ink)), r.up, y-r.split, k.dead*1.62)
 	d := k.dead * 1.5
 	f.Box(plain(fade(figure.Ink)), r.down-d, y+r.split-d, r.down+d, y+r.split+d, 0)
-	// The name stands over the contact, clear of its blade.
+	// The name stands before the contact; large type over it, clear of its blade.
 	em := k.t
-	f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.Middle}, (r.in+r.out)/2, y-r.lift()-0.45*em, r.words.call[fl]).Part = c.s.parts.call[fl]
+	if k.lecture {
+		f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.Middle}, (r.in+r.out)/2, y-r.lift()-0.3*em, r.words.call[fl]).Part = c.s.parts.call[fl]
+	} else {
+		f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.End}, r.in-0.45*em, y-0.42*em, r.words.call[fl]).Part = c.s.parts.call[fl]
+	}
 }
 
 // lift is how high the open blade of a call contact stands over its row.
-func (r *rowColumns) lift() float64 { return (r.out - r.in) * 0.42 }
+func (r *rowColumns) lift() float64 { return min((r.out-r.in)*0.42, r.most) }
 
 // moveLines lays the current on the two lines and on the plus rail.
 func (c *circuitPicture) moveLines(f *figure.Figure, v *lift.View) {
@@ -173,6 +178,6 @@ func (c *circuitPicture) moveRow(f *figure.Figure, v *lift.View, fl int, y, show
 // followRow moves the targets of a row.
 func (c *circuitPicture) followRow(fl int, y float64, off bool) {
 	k, r, t := &c.s.ink, &c.rows, &c.s.targets
-	t.move(r.spots.call[fl], rect{r.in - 4*k.u, y - r.lift() - 1.3*k.t, r.out + 4*k.u, y + 4*k.u}, off)
+	t.move(r.spots.call[fl], rect{r.plus + 4*k.u, y - max(r.lift(), 1.2*k.t), r.out + 4*k.u, y + 4*k.u}, off)
 	t.move(r.spots.direction[fl], rect{r.pivot - 3*k.u, y - r.split - 3*k.u, r.tip + 3*k.u, y + r.split + 3*k.u}, off)
 }

@@ -56,7 +56,7 @@ func newShaftPicture(s *Scene, place rect, k float64) *shaftPicture {
 	p.left, p.right = p.at(74), p.at(160)
 	p.carX, p.weightX = p.at(104), p.at(144)
 	p.carW = 40 * k
-	p.carH = clamp(2.2*g.pxPerM, 17*k, min(0.78*g.pitch, 46*k))
+	p.carH = s.carHeight(k)
 	p.sheaveR = 20 * k
 	p.bed = place.y0 + (machineUnits-6)*k
 	p.sheave = pt((p.carX+p.weightX)/2, place.y0+30*k)

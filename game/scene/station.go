@@ -10,15 +10,22 @@ import (
 
 // A station stands still at its floor's angle. Its bracket reaches in over the
 // three discs and carries three levers, one to a track: a roller on the edge
-// of the disc, a pivot, and behind it a tail with the moving contact over a
-// fixed one. Lengths in units of the picture, along the rim (t, clockwise) and
-// out from the centre (r).
+// of the disc, a pivot, and behind it a tail whose contact meets a fixed one.
+// Lengths in units of the picture, along the rim (t, clockwise) and out from a
+// disc's edge (r). On crowded wheels all are scaled down alike.
 const (
-	leverT   = 15.0 // roller to pivot
-	tailT    = 13.0 // pivot to contact
-	pivotUp  = 3.2  // pivot above the resting roller
-	bracketR = 189.0
+	rollerR  = 5.0
+	leverT   = 20.0 // roller to pivot
+	tailT    = 16.0 // pivot to contact
+	pivotUp  = 4.0  // pivot above the resting roller
+	fixedUp  = 2.6  // fixed contact above the edge
+	touchUp  = 7.2  // tail above the edge when the contacts touch
+	bracketR = 190.0
 )
+
+// plainBelow is the scale under which a station is drawn without its finer
+// parts.
+const plainBelow = 0.6
 
 // local is the point t along and r out at a station's angle.
 func (w *wheelPicture) local(a, t, r float64) figure.Point {
@@ -28,29 +35,51 @@ func (w *wheelPicture) local(a, t, r float64) figure.Point {
 
 // drawBrackets are the fixed parts of the stations.
 func (w *wheelPicture) drawBrackets(f *figure.Figure) {
+	for fl := range w.names {
+		w.bracket(f, fl)
+	}
+}
+
+// bracket is the fixed part of a station.
+func (w *wheelPicture) bracket(f *figure.Figure, fl int) {
 	k := &w.s.ink
 	m := w.small
-	for fl := range w.names {
+	{
 		a := w.station(fl)
 		first := len(f.Items)
-		// The bar, a shade of it first.
-		p, q := w.local(a, leverT*m, laneRadius(2)+rollerR*m), w.local(a, leverT*m, bracketR)
-		f.Line(figure.Style{Stroke: sheer(figure.Ink, 0.12), Width: (5*m + 1) * w.k}, p.X+1.2*w.k, p.Y+2*w.k, q.X+1.2*w.k, q.Y+2*w.k)
-		f.Line(figure.Style{Stroke: solid(figure.Ink), Width: 4.6 * m * w.k, Round: true}, p.X, p.Y, q.X, q.Y)
-		f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.4), Width: 4.6*m*w.k - 2*k.hair, Round: true}, p.X, p.Y, q.X, q.Y)
+		t, foot := leverT*m, laneRadius(2)+(rollerR+pivotUp)*m
+		p, q := w.local(a, t, foot), w.local(a, t, bracketR)
+		if m < plainBelow {
+			f.Line(figure.Style{Stroke: mixed(figure.Muted, 0.25), Width: k.fine}, p.X, p.Y, q.X, q.Y)
+			f.Mark(first, w.s.parts.rim[fl])
+			return
+		}
+		// The bar with its shadow, and the foot by which it is fixed.
+		d := 1.4 * w.k
+		f.Line(figure.Style{Stroke: sheer(figure.Ink, 0.12), Width: 5.4 * m * w.k, Round: true}, p.X+d, p.Y+1.7*d, q.X+d, q.Y+1.7*d)
+		w.bar(f, a, t, foot, t, bracketR, 4.4*m, mixed(figure.Steel, 0.45))
+		w.bar(f, a, t-7*m, bracketR, t+7*m, bracketR, 4.4*m, mixed(figure.Steel, 0.2))
 		f.Mark(first, w.s.parts.rim[fl])
 		for lane := range lanes {
-			c := w.fixed(a, lane)
-			d := w.local(a, (leverT+tailT+5)*m, laneRadius(lane)+2*m)
-			f.Line(round(figure.Ink, k.fine), c.X, c.Y, d.X, d.Y).Part = w.lanePart(lane, fl)
+			// The fixed contact's leaf on its block of fibre.
+			first := len(f.Items)
+			edge := laneRadius(lane)
+			c, e := w.local(a, t+tailT*m, edge+fixedUp*m), w.local(a, t+(tailT+8)*m, edge+fixedUp*m-0.6)
+			f.Line(round(figure.Ink, k.fine), c.X, c.Y, e.X, e.Y)
+			w.bar(f, a, t+(tailT+6.5)*m, edge+fixedUp*m-0.6, t+(tailT+10)*m, edge+fixedUp*m-0.6, 5*m, mixed(figure.Muted, 0.55))
+			for i := first; i < len(f.Items); i++ {
+				f.Items[i].Part = w.lanePart(lane, fl)
+			}
 		}
 	}
 }
 
-// fixed is where a lane's fixed contact stands.
-func (w *wheelPicture) fixed(a float64, lane int) figure.Point {
-	m := w.small
-	return w.local(a, (leverT+tailT)*m, laneRadius(lane)+1.6*m)
+// bar is a rounded bar with an edge in ink between two places of a station.
+func (w *wheelPicture) bar(f *figure.Figure, a, t0, r0, t1, r1, wide float64, fill figure.Paint) {
+	k := &w.s.ink
+	p, q := w.local(a, t0, r0), w.local(a, t1, r1)
+	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: wide * w.k, Round: true}, p.X, p.Y, q.X, q.Y)
+	f.Line(figure.Style{Stroke: fill, Width: wide*w.k - 2*k.hair, Round: true}, p.X, p.Y, q.X, q.Y)
 }
 
 // rollerHeight is how far out of the disc's edge the middle of a roller lies
@@ -86,6 +115,9 @@ func (w *wheelPicture) moveStations(f *figure.Figure, v *lift.View, turn float64
 		a := w.station(fl)
 		rel := a - turn
 		w.follower(f, v, fl, a, rel)
+		if w.behind(rel) {
+			w.bracket(f, fl) // again, before the ramp
+		}
 		for lane := range lanes {
 			first := len(f.Items)
 			w.lever(f, a, lane, w.rollerHeight(lane, rel), w.made(v, lane, fl))
@@ -94,6 +126,17 @@ func (w *wheelPicture) moveStations(f *figure.Figure, v *lift.View, turn float64
 			}
 		}
 	}
+}
+
+// behind reports whether a ramp passes behind the bracket of a station at rel.
+func (w *wheelPicture) behind(rel float64) bool {
+	reach := (leverT + tailT + 12) * w.small / laneRadius(2)
+	for lane := range w.ramps {
+		if rel+reach > w.ramps[lane].from && rel-0.02 < w.ramps[lane].to {
+			return true
+		}
+	}
+	return false
 }
 
 func (w *wheelPicture) made(v *lift.View, lane, fl int) bool {
@@ -110,38 +153,52 @@ func (w *wheelPicture) made(v *lift.View, lane, fl int) bool {
 func (w *wheelPicture) lever(f *figure.Figure, a float64, lane int, high float64, made bool) {
 	k := &w.s.ink
 	m, edge := w.small, laneRadius(lane)
-	pivotR := edge + rollerR*m + pivotUp*m
+	pivotR := edge + (rollerR+pivotUp)*m
 	roller := w.local(a, 0, edge+high)
 	pivot := w.local(a, leverT*m, pivotR)
 	// The tail swings in as the roller goes out. The last of its way is the
 	// contact's own: it touches when it is made and not before.
-	swing := (pivotR - edge - high) * tailT / leverT
-	tip := max(pivotR+swing, edge+4.3*m)
+	touch := edge + touchUp*m
+	tip := max(pivotR+(pivotR-edge-high)*tailT/leverT, touch+1.3*m)
 	if made {
-		tip = edge + 3.2*m
+		tip = touch
 	}
 	tail := w.local(a, (leverT+tailT)*m, tip)
-
 	role := figure.Steel
 	if lanes[lane] == selector.CentreTrack {
 		role = figure.Brass
 	}
-	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: (3.4*m + 0.4) * w.k, Round: true}, roller.X, roller.Y, pivot.X, pivot.Y)
-	f.Line(figure.Style{Stroke: mixed(role, 0.4), Width: (3.4*m+0.4)*w.k - 2*k.hair, Round: true}, roller.X, roller.Y, pivot.X, pivot.Y)
-	width := k.fine * 1.2
-	if made {
-		width = k.live * 0.8
+	if m < plainBelow {
+		wide := k.fine
+		if made {
+			wide = k.live * 0.8
+		}
+		f.Line(figure.Style{Stroke: solid(figure.Ink), Width: wide, Round: true}, roller.X, roller.Y, pivot.X, pivot.Y)
+		f.Line(figure.Style{Stroke: solid(figure.Ink), Width: wide, Round: true}, pivot.X, pivot.Y, tail.X, tail.Y)
+		f.Circle(sheet(solid(figure.Panel), figure.Ink, k.hair), roller.X, roller.Y, rollerR*m*w.k)
+		return
 	}
-	f.Line(round(figure.Ink, width), pivot.X, pivot.Y, tail.X, tail.Y)
-	c := w.fixed(a, lane)
-	st := figure.Style{Fill: solid(figure.Panel), Stroke: solid(figure.Ink), Width: k.hair}
+	// The fixed contact, then the lever's own, then the lever over both.
+	c := w.local(a, (leverT+tailT)*m, edge+fixedUp*m)
+	stud := figure.Style{Fill: mixed(figure.Brass, 0.2), Stroke: solid(figure.Ink), Width: k.hair}
 	if made {
-		st.Fill = solid(figure.Ink)
+		stud.Fill = solid(figure.Ink)
 	}
-	f.Circle(st, c.X, c.Y, 1.9*m*w.k)
-	f.Circle(metal(figure.Steel, 0.5, 0, k.hair), pivot.X, pivot.Y, 2.6*m*w.k)
+	f.Circle(stud, c.X, c.Y, 2.2*m*w.k)
+	t := w.local(a, (leverT+tailT)*m, tip-1.9*m)
+	f.Circle(stud, t.X, t.Y, 2.2*m*w.k)
+	wide := 3.6 * m * w.k
+	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: wide, Round: true}, roller.X, roller.Y, pivot.X, pivot.Y)
+	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: wide * 0.86, Round: true}, pivot.X, pivot.Y, tail.X, tail.Y)
+	fill := mixed(role, 0.42)
+	if made {
+		fill = mixed(role, 0.05)
+	}
+	f.Line(figure.Style{Stroke: fill, Width: wide*0.86 - 2*k.hair, Round: true}, pivot.X, pivot.Y, tail.X, tail.Y)
+	f.Line(figure.Style{Stroke: fill, Width: wide - 2*k.hair, Round: true}, roller.X, roller.Y, pivot.X, pivot.Y)
+	f.Circle(metal(figure.Steel, 0.6, 0, k.hair), pivot.X, pivot.Y, 3*m*w.k)
 	f.Circle(sheet(solid(figure.Panel), figure.Ink, k.fine), roller.X, roller.Y, rollerR*m*w.k)
-	f.Circle(plain(solid(figure.Ink)), roller.X, roller.Y, 1.1*m*w.k)
+	f.Circle(plain(solid(figure.Ink)), roller.X, roller.Y, 1.5*m*w.k)
 }
 
 // follower is a floor's direction switch: a lever whose end stands out while

@@ -71,19 +71,32 @@ func (t *tracer) column(col *column) {
 	}
 }
 
-// rail lays current on a rail, from its source to the lowest live tap.
+// rail lays current on a rail, from its source to the live tap furthest from
+// it. The safe rail of the column with the safety line is fed from below.
 func (t *tracer) rail(col *column, i int) {
-	low := col.rails[i].y0
+	rl := &col.rails[i]
+	source := rl.y0
+	if i == safeRail && col.feeds {
+		source = rl.y1
+		for _, r := range col.rungs {
+			if r.to == control.Safe {
+				source = t.c.endY(r)
+			}
+		}
+	}
+	low, high := source, source
 	for _, r := range col.rungs {
 		for j := range r.taps {
 			tp := &r.taps[j]
 			if tp.rail == i && t.c.any(tp.body.leaf, tp.body.end) {
-				low = max(low, tp.y)
+				low, high = max(low, tp.y), min(high, tp.y)
 			}
 		}
 	}
-	if low > col.rails[i].y0 {
-		t.f.Line(t.c.wire(t.way, true), col.rails[i].x, col.rails[i].y0, col.rails[i].x, low)
+	if low > high {
+		st := t.c.wire(t.way, true)
+		st.Round = st.Dash == figure.Solid
+		t.f.Line(st, rl.x, high, rl.x, low)
 	}
 }
 
@@ -110,6 +123,9 @@ func (t *tracer) rung(col *column, r *rung) {
 		}
 		t.piece(&tp.body, col.x0, end, tp.y)
 	}
+	if r.bare && t.still() {
+		t.f.Text(solid(figure.Ink), figure.Face{Size: c.em}, col.x0+3*c.s.ink.u, r.y-c.over(), c.s.say("scene.safety-line")).Part = "relay.safety"
+	}
 	t.way = r.way
 	if r.tail != nil {
 		for i := 0; i+1 < len(r.taps); i++ {
@@ -125,10 +141,19 @@ func (t *tracer) rung(col *column, r *rung) {
 		}
 	}
 	if r.to == control.Safe {
-		// The end of the safety line returns to the head of its rail.
+		// A second line, then back to the head of the safe rail.
 		a, b := r.taps[0].body.leaf, r.taps[0].body.end
-		x, y, back := col.x1-12*c.s.ink.u, r.y, r.y+r.taps[0].body.down+c.returning()*0.4
+		x, y, back := col.x1-12*c.s.ink.u, r.y, c.endY(r)
 		t.way = neither
+		if r.more != nil {
+			turn := r.moreY - r.more.up - c.wrapping()*0.5
+			b = r.more.end
+			t.wire(x, y, x, turn, a, b)
+			t.wire(x, turn, col.x0, turn, a, b)
+			t.wire(col.x0, turn, col.x0, r.moreY, a, b)
+			t.piece(r.more, col.x0, x, r.moreY)
+			y = r.moreY
+		}
 		t.wire(x, y, x, back, a, b)
 		t.wire(x, back, col.rails[safeRail].x, back, a, b)
 	}
@@ -221,7 +246,7 @@ func (t *tracer) drawBank(n *node, x0, x1, y float64) {
 	c := t.c
 	k := &c.s.ink
 	p := c.branching()
-	which := clampInt(c.now, 0, len(n.kids)-1)
+	which := n.shown(c.now)
 	box := rect{x0 + p*0.5, y - n.up + 1*k.u, x0 + n.w - p*0.5, y + n.down - 1*k.u}
 	if x1-x0 > n.w && endsInCoil(&n.kids[0]) {
 		box.x1 = x1 - p*0.5
@@ -245,8 +270,7 @@ func (t *tracer) drawBank(n *node, x0, x1, y float64) {
 	t.shift = old
 	if !t.still() {
 		em := c.em
-		fl := c.s.plan.Floors[clampInt(c.now, 0, len(c.s.plan.Floors)-1)].Name
-		t.f.Text(solid(figure.Muted), figure.Face{Size: em * 0.95, Bold: true, Align: figure.End}, box.x1-0.4*em, box.y1-0.3*em, fl)
+		t.f.Text(solid(figure.Muted), figure.Face{Size: em * 0.95, Align: figure.End}, box.x1-0.5*em, box.y1-0.35*em, c.rows.words.floor[n.floors[which]])
 	}
 }
 
@@ -292,10 +316,9 @@ func (t *tracer) contact(n *node, x0, x1, y float64) {
 		if n.breaks {
 			f.Line(stroke(figure.Ink, k.fine), r, y, r, y-0.62*g)
 		}
-		if c.named {
+		if n.label != "" {
 			f.Text(solid(figure.Ink), figure.Face{Size: c.em, Align: figure.Middle}, mid, y-c.over(), n.label)
 		}
-		c.symbolOf(f, n, mid, y, g)
 	} else {
 		live := c.live[leaf]
 		st := round(figure.Ink, k.line)
@@ -303,19 +326,21 @@ func (t *tracer) contact(n *node, x0, x1, y float64) {
 			st = c.wire(t.way, true)
 			st.Dash, st.Round = figure.Solid, true
 		}
+		ex, ey := r, y
 		switch closed := c.closed(t.v, leaf); {
 		case closed && n.breaks:
-			f.Line(st, l, y, r+0.12*g, y-0.42*g)
+			ex, ey = r+0.12*g, y-0.42*g
 			if live {
 				f.Line(st, r, y, r, y-0.4*g)
 			}
 		case closed:
-			f.Line(st, l, y, r, y)
 		case n.breaks:
-			f.Line(st, l, y, r-0.1*g, y+0.62*g)
+			ex, ey = r-0.1*g, y+0.62*g
 		default:
-			f.Line(st, l, y, r-0.15*g, y-0.8*g)
+			ex, ey = r-0.15*g, y-0.8*g
 		}
+		f.Line(st, l, y, ex, ey)
+		c.mover(f, n.part, (l+ex)/2, (y+ey)/2, g)
 	}
 	part := t.name(n)
 	for i := first; i < len(f.Items); i++ {
@@ -323,8 +348,18 @@ func (t *tracer) contact(n *node, x0, x1, y float64) {
 	}
 }
 
-// symbolOf adds to a contact what moves it: the head of a push-button.
-func (c *circuitPicture) symbolOf(f *figure.Figure, n *node, x, y, g float64) {}
+// mover adds to a blade what moves it: the stem and head of a push-button, the
+// wedge of a position switch. A relay's contact has none.
+func (c *circuitPicture) mover(f *figure.Figure, part string, x, y, g float64) {
+	k := &c.s.ink
+	switch code(part) {
+	case "S":
+		f.Line(stroke(figure.Ink, k.fine), x, y, x, y+0.62*g)
+		f.Line(stroke(figure.Ink, k.fine), x-0.3*g, y+0.62*g, x+0.3*g, y+0.62*g)
+	case "B":
+		f.Polygon(plain(solid(figure.Ink)), pt(x-0.28*g, y), pt(x+0.28*g, y), pt(x+0.28*g, y+0.36*g))
+	}
+}
 
 // coil is a coil's box with its name; filled while the part is in.
 func (t *tracer) coil(n *node, x0, x1, y float64) {
@@ -337,9 +372,8 @@ func (t *tracer) coil(n *node, x0, x1, y float64) {
 	b := rect{x1 - n.w + gap, y - h, x1 - gap, y + h}
 	t.wire(x0, y, b.x0, y, n.leaf, n.end)
 	t.wire(b.x1, y, x1, y, n.leaf, n.end)
-	in := !t.still() && c.in(t.v, n.leaf+t.shift)
-	if t.still() || in {
-		c.coilFace(f, b, n.label, c.em, in, t.way)
+	if !t.still() {
+		c.coilFace(f, b, n.label, c.em, c.in(t.v, n.leaf+t.shift), t.way)
 	}
 	part := t.name(n)
 	for i := first; i < len(f.Items); i++ {

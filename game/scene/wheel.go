@@ -14,22 +14,25 @@ import (
 // on the shaft's end. Radii in units of the picture, the largest disc being
 // rimR. Round it, fixed, the floors' stations.
 const (
-	rimR     = 170.0
-	step     = 17.0 // from one disc's edge to the next
-	labelR   = 203.0
-	outR     = 119.0 // followers of floors above
-	inR      = 103.0 // followers of floors below
-	plateR   = 93.0
-	lampR    = 77.0
-	studR    = 57.0
+	rimR     = 172.0
+	step     = 20.0 // from one disc's edge to the next
+	labelR   = 205.0
+	outR     = 117.0 // followers of floors above
+	inR      = 101.0 // followers of floors below
+	plateR   = 91.0
 	studW    = 7.0
-	shoeR    = 49.5
 	shoeW    = 6.0
-	hubR     = 14.0
-	liftH    = 5.2 // of a ramp
-	rollerR  = 4.0
-	rampRoot = 4.5 // how far a ramp's plate reaches inward
-	halfSize = 212.0
+	liftH    = 6.0 // of a ramp
+	rampRoot = 5.0 // how far a ramp's plate reaches inward
+	halfSize = 213.0
+)
+
+// radii of the ring: smaller where large type needs the room outside it.
+type ringRadii struct{ lamp, stud, shoe, hub float64 }
+
+var (
+	ringUsual   = ringRadii{lamp: 75, stud: 55.5, shoe: 48, hub: 14}
+	ringLecture = ringRadii{lamp: 70, stud: 45, shoe: 37.5, hub: 12}
 )
 
 // The order of the tracks from the outer disc to the inner.
@@ -46,6 +49,8 @@ type wheelPicture struct {
 	lowest float64 // screen angle of the lowest landing's station
 	gap    float64 // least angle between two stations
 	small  float64 // scale of a station's parts, 1 where there is room
+	r      ringRadii
+	legend []legendLine
 
 	ramps     [3]rampShape // by lane
 	enlarged  bool
@@ -79,15 +84,19 @@ func newWheelPicture(s *Scene, place rect) *wheelPicture {
 		w.gap = min(w.gap, s.wheel.StationRad(f)-s.wheel.StationRad(f-1))
 	}
 	inner := laneRadius(2) * w.gap
-	w.small = clamp(inner/44, 0.34, 1)
+	w.small = clamp(inner/58, 0.34, 1)
+	w.r = ringUsual
+	if s.ink.lecture {
+		w.r = ringLecture
+	}
 	for lane, track := range lanes {
 		w.ramps[lane] = w.shape(lane, track)
 	}
 	lo, hi := s.wheel.Crossover(0)
-	w.crossHalf = max(s.wheel.Angle(hi-lo)/2, min(0.055, w.gap/4))
+	w.crossHalf = max(s.wheel.Angle(hi-lo)/2, min(0.085, w.gap/4))
 	w.engrave()
 	w.chooseLabels()
-	w.draw(&s.still)
+	w.draw(&s.still, place)
 	w.aim()
 	return w
 }
@@ -100,7 +109,7 @@ func (w *wheelPicture) shape(lane int, track selector.Track) rampShape {
 	c := (first + last) / 2
 	true_ := math.Abs(last - first)
 	least := selector.LeastDrawnMM / 1000 / selector.NominalRadiusM
-	seen := min(22/laneRadius(lane), 0.62*w.gap)
+	seen := min(25/laneRadius(lane), 0.62*w.gap)
 	r := rampShape{centre: c, stretch: max(1, max(seen, least)/true_)}
 	if r.stretch > 1 {
 		w.enlarged = true
@@ -154,7 +163,7 @@ func (w *wheelPicture) chooseLabels() {
 	last := math.Inf(-1)
 	for f := n - 1; f >= 0; f-- {
 		a := w.station(f)
-		if last == math.Inf(-1) || (last-a)*lampR*w.k >= room {
+		if last == math.Inf(-1) || (last-a)*w.r.lamp*w.k >= room {
 			w.labelled[f] = true
 			last = a
 		}
@@ -169,7 +178,7 @@ func (w *wheelPicture) lampEm() float64 {
 }
 
 // draw is all that stands still.
-func (w *wheelPicture) draw(f *figure.Figure) {
+func (w *wheelPicture) draw(f *figure.Figure, place rect) {
 	k := &w.s.ink
 	x, y, u := w.x, w.y, w.k
 	// A soft shadow on the paper: light comes from the upper left.
@@ -180,7 +189,7 @@ func (w *wheelPicture) draw(f *figure.Figure) {
 	faces := [3]struct {
 		role        figure.Role
 		light, dark float64
-	}{{figure.Steel, 0.82, 0.5}, {figure.Brass, 0.84, 0.6}, {figure.Steel, 0.88, 0.62}}
+	}{{figure.Steel, 0.84, 0.52}, {figure.Brass, 0.84, 0.6}, {figure.Steel, 0.88, 0.62}}
 	for lane, face := range faces {
 		r := laneRadius(lane) * u
 		if lane > 0 {
@@ -200,6 +209,7 @@ func (w *wheelPicture) draw(f *figure.Figure) {
 	w.drawPlate(f)
 	w.drawBrackets(f)
 	w.drawNames(f)
+	w.drawLegend(f, place)
 }
 
 // drawPlate is the fixed plate with terminals, joins and dark lamps.
@@ -210,7 +220,7 @@ func (w *wheelPicture) drawPlate(f *figure.Figure) {
 	f.Circle(figure.Style{Fill: solid(figure.Panel), Shade: mixed(figure.Brass, 0.9), Stroke: solid(figure.Ink), Width: k.fine}, x, y, plateR*u)
 
 	studs := w.s.ring.Terminals()
-	edge := min(k.fine, w.s.ring.PitchM()*w.s.wheel.RadPerM()*studR*u*0.09)
+	edge := min(k.fine, w.s.ring.PitchM()*w.s.wheel.RadPerM()*w.r.stud*u*0.09)
 	// Wires to the lamps and bars that join.
 	for fl := range w.names {
 		a0, a1, any := w.joined(fl)
@@ -222,8 +232,8 @@ func (w *wheelPicture) drawPlate(f *figure.Figure) {
 			w.lead(f, fl, stroke(figure.Muted, k.dead*0.8))
 		}
 		if a1 > a0 {
-			f.Arc(figure.Style{Stroke: solid(figure.Ink), Width: 3.4*u + 2*edge}, x, y, studR*u, a0, a1)
-			f.Arc(figure.Style{Stroke: mixed(figure.Brass, 0.25), Width: 3.4 * u}, x, y, studR*u, a0, a1)
+			f.Arc(figure.Style{Stroke: solid(figure.Ink), Width: 3.4*u + 2*edge}, x, y, w.r.stud*u, a0, a1)
+			f.Arc(figure.Style{Stroke: mixed(figure.Brass, 0.25), Width: 3.4 * u}, x, y, w.r.stud*u, a0, a1)
 		}
 		f.Mark(first, "lamp."+w.names[fl])
 	}
@@ -232,17 +242,12 @@ func (w *wheelPicture) drawPlate(f *figure.Figure) {
 		a := w.lowest + studs[i].AngleRad
 		first := len(f.Items)
 		if studs[i].Floor == selector.Blank {
-			f.Arc(figure.Style{Stroke: solid(figure.Muted), Width: studW * u}, x, y, studR*u, a-half, a+half)
-			f.Arc(figure.Style{Stroke: solid(figure.Panel), Width: studW*u - 2*edge}, x, y, studR*u, a-half+edge/(studR*u), a+half-edge/(studR*u))
+			f.Arc(figure.Style{Stroke: solid(figure.Muted), Width: studW * u}, x, y, w.r.stud*u, a-half, a+half)
+			f.Arc(figure.Style{Stroke: solid(figure.Panel), Width: studW*u - 2*edge}, x, y, w.r.stud*u, a-half+edge/(w.r.stud*u), a+half-edge/(w.r.stud*u))
 		} else {
 			w.stud(f, a, half, edge, mixed(figure.Brass, 0.3))
 		}
 		f.Mark(first, "terminal."+number(i))
-	}
-	for fl := range w.names {
-		if w.labelled[fl] {
-			w.lampBox(f, fl, false)
-		}
 	}
 }
 
@@ -254,8 +259,8 @@ func (w *wheelPicture) studHalf() float64 {
 // stud is a live terminal.
 func (w *wheelPicture) stud(f *figure.Figure, a, half, edge float64, fill figure.Paint) {
 	x, y, u := w.x, w.y, w.k
-	f.Arc(figure.Style{Stroke: solid(figure.Ink), Width: studW * u}, x, y, studR*u, a-half, a+half)
-	f.Arc(figure.Style{Stroke: fill, Width: studW*u - 2*edge}, x, y, studR*u, a-half+edge/(studR*u), a+half-edge/(studR*u))
+	f.Arc(figure.Style{Stroke: solid(figure.Ink), Width: studW * u}, x, y, w.r.stud*u, a-half, a+half)
+	f.Arc(figure.Style{Stroke: fill, Width: studW*u - 2*edge}, x, y, w.r.stud*u, a-half+edge/(w.r.stud*u), a+half-edge/(w.r.stud*u))
 }
 
 // joined returns the angles between which a floor's terminals lie.
@@ -276,13 +281,13 @@ func (w *wheelPicture) joined(fl int) (a0, a1 float64, any bool) {
 
 // lampAt is the middle of a floor's position lamp.
 func (w *wheelPicture) lampAt(fl int) figure.Point {
-	return polar(w.x, w.y, lampR*w.k, w.station(fl))
+	return polar(w.x, w.y, w.r.lamp*w.k, w.station(fl))
 }
 
 // lead is the wire from a floor's terminals to its lamp.
 func (w *wheelPicture) lead(f *figure.Figure, fl int, st figure.Style) {
 	a0, a1, _ := w.joined(fl)
-	p := polar(w.x, w.y, (studR+studW/2-0.5)*w.k, (a0+a1)/2)
+	p := polar(w.x, w.y, (w.r.stud+studW/2-0.5)*w.k, (a0+a1)/2)
 	q := w.lampAt(fl)
 	// It ends at the edge of the lamp's square.
 	dx, dy := q.X-p.X, q.Y-p.Y
@@ -343,8 +348,8 @@ func (w *wheelPicture) aim() {
 	for fl := len(w.names) - 1; fl >= 0; fl-- {
 		a := w.station(fl)
 		for lane := range lanes {
-			p := w.local(a, 11*w.small, laneRadius(lane)+5)
-			d := min(8*u, 11*w.small*u)
+			p := w.local(a, 0.6*leverT*w.small, laneRadius(lane)+7*w.small)
+			d := min(9.5*u, 13*w.small*u)
 			t.add(w.lanePart(lane, fl), rect{p.X - d, p.Y - d, p.X + d, p.Y + d})
 		}
 		p := w.local(a, 6*w.small, (outR+inR)/2)
@@ -356,7 +361,7 @@ func (w *wheelPicture) aim() {
 		}
 	}
 	for i, stud := range s.ring.Terminals() {
-		p := polar(w.x, w.y, studR*u, w.lowest+stud.AngleRad)
+		p := polar(w.x, w.y, w.r.stud*u, w.lowest+stud.AngleRad)
 		d := studW / 2 * u
 		t.add("terminal."+number(i), rect{p.X - d, p.Y - d, p.X + d, p.Y + d})
 	}
@@ -413,7 +418,7 @@ func (w *wheelPicture) moveRamps(f *figure.Figure, turn float64) {
 		}
 		st := metal(role, 0.35, -0.05, k.line)
 		st.Round, st.Glide = true, true
-		it := f.Polygon(st)
+		f.Polygon(st)
 		for i := range r.angle {
 			p := polar(w.x, w.y, (edge+r.lift[i]*liftH)*w.k, turn+r.angle[i])
 			f.To(p.X, p.Y)
@@ -424,7 +429,6 @@ func (w *wheelPicture) moveRamps(f *figure.Figure, turn float64) {
 			p := polar(w.x, w.y, (edge-rampRoot)*w.k, turn+a)
 			f.To(p.X, p.Y)
 		}
-		_ = it
 		p := polar(w.x, w.y, (edge-0.2)*w.k, turn+r.centre)
 		mark := figure.Style{Fill: solid(figure.Panel), Stroke: solid(figure.Ink), Width: k.hair, Glide: true}
 		switch d := 2.1 * w.k; lanes[lane] {
@@ -446,16 +450,16 @@ func (w *wheelPicture) square(f *figure.Figure, st figure.Style, p figure.Point,
 }
 
 // Steps of the drawn crossover: lead-in, the crossing itself, lead-out.
-const crossSteps = 18
+const crossSteps = 30
 
 // crossLead is how far beyond the crossing its groove is drawn, radians.
-const crossLead = 0.16
+const crossLead = 0.12
 
 // crossRadius is the radius of the crossover's groove at an angle clockwise
 // from the car's own place: out ahead of it, in behind.
 func (w *wheelPicture) crossRadius(a float64) float64 {
 	u := clamp((a+w.crossHalf)/(2*w.crossHalf), 0, 1)
-	return lerp(inR, outR, u*u*(3-2*u))
+	return lerp(inR, outR, u*u*u*(u*(6*u-15)+10))
 }
 
 // moveCrossover is the groove that throws the direction switches.
@@ -480,7 +484,7 @@ func (w *wheelPicture) moveCrossover(f *figure.Figure, turn float64) {
 // moveRing lights terminals and lamps.
 func (w *wheelPicture) moveRing(f *figure.Figure, v *lift.View) {
 	k := &w.s.ink
-	edge := min(k.fine, w.s.ring.PitchM()*w.s.wheel.RadPerM()*studR*w.k*0.09)
+	edge := min(k.fine, w.s.ring.PitchM()*w.s.wheel.RadPerM()*w.r.stud*w.k*0.09)
 	studs := w.s.ring.Terminals()
 	half := w.studHalf()
 	for i := range studs {
@@ -489,11 +493,38 @@ func (w *wheelPicture) moveRing(f *figure.Figure, v *lift.View) {
 		}
 	}
 	for fl := range w.names {
-		if fl < len(v.Lamps) && v.Lamps[fl] {
+		if w.lit(v, fl) {
 			w.lead(f, fl, stroke(figure.Ink, k.live*0.7))
+		}
+	}
+	for fl := range w.names {
+		if w.labelled[fl] && !w.lit(v, fl) && !w.hidden(v, fl) {
+			w.lampBox(f, fl, false)
+		}
+	}
+	for fl := range w.names {
+		if w.lit(v, fl) {
 			w.lampBox(f, fl, true)
 		}
 	}
+}
+
+func (w *wheelPicture) lit(v *lift.View, fl int) bool { return fl < len(v.Lamps) && v.Lamps[fl] }
+
+// hidden reports whether a dark lamp must make way for a lit one that has no
+// place of its own.
+func (w *wheelPicture) hidden(v *lift.View, fl int) bool {
+	at := w.lampAt(fl)
+	for o := range w.names {
+		if o == fl || w.labelled[o] || !w.lit(v, o) {
+			continue
+		}
+		p := w.lampAt(o)
+		if math.Abs(p.X-at.X) < w.lampW+2*w.k && math.Abs(p.Y-at.Y) < w.lampH+2*w.k {
+			return true
+		}
+	}
+	return false
 }
 
 // moveBrush is the arm on the shaft's end and its shoe on the terminals.
@@ -513,17 +544,17 @@ func (w *wheelPicture) moveBrush(f *figure.Figure, turn float64) {
 		st.Glide = true
 		f.Polygon(st)
 		sin, cos := math.Sincos(turn)
-		for _, c := range [...]figure.Point{{X: -12, Y: -4.2}, {X: shoeR - 3, Y: -2.2}, {X: shoeR - 3, Y: 2.2}, {X: -12, Y: 4.2}} {
+		for _, c := range [...]figure.Point{{X: -12, Y: -4.2}, {X: w.r.shoe - 3, Y: -2.2}, {X: w.r.shoe - 3, Y: 2.2}, {X: -12, Y: 4.2}} {
 			f.To(x+dx+(c.X*cos-c.Y*sin)*u, y+dy+(c.X*sin+c.Y*cos)*u)
 		}
 	}
-	f.Arc(figure.Style{Stroke: solid(figure.Ink), Width: shoeW * u, Glide: true}, x, y, shoeR*u, turn-half, turn+half)
-	e := min(k.fine, half*shoeR*u*0.3)
-	f.Arc(figure.Style{Stroke: mixed(figure.Steel, -0.35), Width: shoeW*u - 2*e, Glide: true}, x, y, shoeR*u, turn-half+e/(shoeR*u), turn+half-e/(shoeR*u))
+	f.Arc(figure.Style{Stroke: solid(figure.Ink), Width: shoeW * u, Glide: true}, x, y, w.r.shoe*u, turn-half, turn+half)
+	e := min(k.fine, half*w.r.shoe*u*0.3)
+	f.Arc(figure.Style{Stroke: mixed(figure.Steel, -0.35), Width: shoeW*u - 2*e, Glide: true}, x, y, w.r.shoe*u, turn-half+e/(w.r.shoe*u), turn+half-e/(w.r.shoe*u))
 	f.Mark(first, "brush")
 	// The hub: shaft, washer, and a key that shows it turn.
-	f.Circle(plain(sheer(figure.Ink, 0.14)), x+1*u, y+2*u, hubR*u+0.8*u)
-	f.Circle(metal(figure.Steel, 0.55, -0.1, k.line), x, y, hubR*u)
+	f.Circle(plain(sheer(figure.Ink, 0.14)), x+1*u, y+2*u, w.r.hub*u+0.8*u)
+	f.Circle(metal(figure.Steel, 0.55, -0.1, k.line), x, y, w.r.hub*u)
 	for i := range 3 {
 		p := polar(x, y, 9.6*u, turn+math.Pi/3+2*math.Pi/3*float64(i))
 		f.Circle(figure.Style{Fill: mixed(figure.Steel, 0.6), Stroke: solid(figure.Ink), Width: k.hair, Glide: true}, p.X, p.Y, 1.7*u)
@@ -531,7 +562,7 @@ func (w *wheelPicture) moveBrush(f *figure.Figure, turn float64) {
 	f.Circle(figure.Style{Fill: solid(figure.Ink)}, x, y, 4.6*u)
 	p := polar(x, y, 4.6*u, turn)
 	f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.5), Width: 1.6 * u, Glide: true}, x, y, p.X, p.Y)
-	q := polar(x, y, shoeR*0.7*u, turn)
+	q := polar(x, y, w.r.shoe*0.7*u, turn)
 	d := 12 * u
 	w.s.targets.move(w.brushSpot, rect{q.X - d, q.Y - d, q.X + d, q.Y + d}, false)
 }
