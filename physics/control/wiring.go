@@ -36,6 +36,19 @@ type Leaf struct {
 	To      relay.Node
 }
 
+// Part returns the part whose contact, coil or lamp the leaf is.
+func (l *Leaf) Part() string {
+	switch b := l.Body.(type) {
+	case Contact:
+		return b.Part
+	case Coil:
+		return b.Part
+	case Lamp:
+		return b.Part
+	}
+	return ""
+}
+
 // A Gang is all the contacts that one part moves.
 type Gang struct {
 	Part         string

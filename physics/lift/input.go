@@ -5,7 +5,7 @@ package lift
 type Input struct {
 	TimeS float64
 	Kind  InputKind
-	Part  Part    // button, switch or overridden part
+	Part  Part    // button, switch or overridden part, or ContactPart for one contact
 	State string  // for Override: "stuck", "open", "welded", "slow", or "" to lift it; the part's own word where it has more
 	Value float64 // for Slow: the factor on its times; for Load: kg; for Wind: N·m
 }

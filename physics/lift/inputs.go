@@ -82,6 +82,12 @@ func (m *Machine) fault(in Input) phrase.Phrase {
 	case Isolate, EaseBrake, Wind:
 		return m.windingFault(in)
 	case Override:
+		if m.contactOf(in.Part) >= 0 {
+			if in.State != "open" && in.State != "closed" && in.State != "" {
+				return phrase.Of("input.unknown-state", "part", string(in.Part), "state", in.State)
+			}
+			return phrase.Phrase{}
+		}
 		_, isSwitch := m.indexes.switchOf[string(in.Part)]
 		isCoil := m.wiring.Coil(string(in.Part)) >= 0
 		hasContacts := m.wiring.Gang(string(in.Part)) >= 0
@@ -117,6 +123,10 @@ func (m *Machine) apply(in Input) {
 	case Isolate, EaseBrake, Wind:
 		m.wind(in)
 	case Override:
+		if k := m.contactOf(in.Part); k >= 0 {
+			m.keepContact(k, in)
+			return
+		}
 		m.override(in)
 	}
 }

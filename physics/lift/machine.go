@@ -86,7 +86,7 @@ type state struct {
 
 // indexes are where the machine finds its own parts; look-ups done once.
 type indexes struct {
-	coilPart                                               []Part // by coil
+	coilPart                                               []Part         // by coil
 	callCoil                                               []relay.CoilID // by call
 	callOf                                                 []int          // by coil: its call, or -1
 	lampLeaf                                               []relay.ElementID
