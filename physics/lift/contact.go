@@ -46,3 +46,15 @@ func (m *Machine) Heading(part Part) bool {
 // rail, at the operating point of the frozen instant: contacts as they stand,
 // coils as their resistance.
 func (m *Machine) Settled() []float64 { return m.wiring.Net.Rest(m.circuit) }
+
+// Overridden returns the state in which an Override carried out so far keeps a
+// part, or one contact; "" for none.
+func (m *Machine) Overridden(part Part) string {
+	state := ""
+	for _, in := range m.inputs[:m.applied] {
+		if in.Kind == Override && in.Part == part {
+			state = in.State
+		}
+	}
+	return state
+}

@@ -327,17 +327,7 @@ func (n *network) made(part string) bool {
 // contradicts tells whether a fault keeps a contact from doing what its part
 // does.
 func (n *network) contradicts(leaf int) bool {
-	part := lift.Part(n.leaves[leaf].Part())
-	state := map[lift.Part]string{}
-	for _, in := range n.m.Inputs() {
-		if in.TimeS > n.m.TimeS() {
-			break
-		}
-		if in.Kind == lift.Override && (in.Part == part || in.Part == lift.ContactPart(leaf)) {
-			state[in.Part] = in.State
-		}
-	}
-	if state[part] == "" && state[lift.ContactPart(leaf)] == "" {
+	if n.m.Overridden(lift.Part(n.leaves[leaf].Part())) == "" && n.m.Overridden(lift.ContactPart(leaf)) == "" {
 		return false
 	}
 	return n.view.Contacts[leaf] != n.follows(leaf)
