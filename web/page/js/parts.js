@@ -1,7 +1,7 @@
 // One part of the machine, chosen in the picture or in the list: its name, its
 // state and one plain sentence.
 import { make, say, the } from "./dom.js";
-import { word } from "./words.js";
+import { capital, word } from "./words.js";
 
 /** @typedef {import("./stage.js").Stage} Stage */
 
@@ -16,7 +16,7 @@ export function parts(stage) {
     /** Fills the list for the building on the stage. */
     lay() {
       const list = /** @type {import("./types.js").Part[]} */ (stage.ask("parts"));
-      select.replaceChildren(make("option", { value: "" }, word("page.part-none")), ...list.map(({ id, name }) => make("option", { value: id }, name)));
+      select.replaceChildren(make("option", { value: "" }, word("page.part-none")), ...list.map(({ id, name }) => make("option", { value: id }, capital(name))));
       select.disabled = false;
       shown = "";
     },
@@ -30,12 +30,12 @@ export function parts(stage) {
       }
       const part = /** @type {import("./types.js").PartText} */ (stage.ask("describe", id));
       if (shown !== id) {
-        text.replaceChildren(make("p", { class: "part-state" }, part.state), make("p", {}, part.text));
+        text.replaceChildren(make("p", { class: "part-state" }, capital(part.state)), make("p", {}, part.text));
         shown = id;
         return;
       }
       const [state, sentence] = text.children;
-      say(state, part.state);
+      say(state, capital(part.state));
       say(sentence, part.text);
     },
   };

@@ -25,6 +25,9 @@ const columns = [
   ["advance-down", (s, f) => s.switches[`advance-down.${f}`], "contact"],
 ];
 
+/** Relays in the order in which a call passes through them. */
+const relays = ["safety", "up-line", "down-line", "direction", "start", "up", "down", "up-contactor", "down-contactor", "fast", "slow", "brake", "stop", "level", "door"];
+
 /** @type {Map<string, HTMLTableCellElement>} */
 const cells = new Map();
 
@@ -45,7 +48,7 @@ export function layTables(building, snapshot) {
   const rows = (/** @type {string} */ id, /** @type {HTMLElement[]} */ list) => the(id).querySelector("tbody")?.replaceChildren(...list);
   const head = (/** @type {string} */ text) => make("th", { scope: "row" }, text);
   rows("state-car", car.map(([signal]) => make("tr", {}, head(word(`page.signal-${signal.replace(/[._]/g, "-")}`)), cell(signal))));
-  rows("state-relays", Object.keys(snapshot.relays).map((name) =>
+  rows("state-relays", relays.filter((name) => name in snapshot.relays).map((name) =>
     make("tr", {}, head(word(`page.relay-${name}`)), cell(`relay.${name}`))));
   rows("state-landings", building.floors.toReversed().map(({ name }) =>
     make("tr", {}, head(name), ...columns.map(([signal]) => cell(`${signal}.${name}`)))));

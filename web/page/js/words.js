@@ -43,3 +43,11 @@ export function number(value, decimals) {
   const rounded = Number(value.toFixed(decimals)) + 0;
   return rounded.toLocaleString(language, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
 }
+
+/**
+ * A text that begins a line.
+ * @param {string} text
+ */
+export function capital(text) {
+  return text.charAt(0).toLocaleUpperCase(language) + text.slice(1);
+}

@@ -1,0 +1,62 @@
+package session
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wheelroom/assets"
+	"wheelroom/physics/phrase"
+)
+
+func catalogue(t *testing.T) *phrase.Catalogue {
+	t.Helper()
+	c, err := phrase.ReadCatalogue(assets.Words("en")...)
+	require.NoError(t, err)
+	return c
+}
+
+// Every part of every picture has a name, a state and a purpose, at rest and
+// on the way.
+func TestEveryPartHasWords(t *testing.T) {
+	words := catalogue(t)
+	for _, b := range assets.Buildings() {
+		s := openWith(t, words.Text)
+		require.NoError(t, s.Open(b.ID))
+		floors := s.Building().Floors
+		require.NoError(t, s.Call(floors[len(floors)-1].Name))
+		for range 8 {
+			for _, picture := range pictures {
+				require.NoError(t, s.View(picture.String()))
+				for _, part := range s.Parts() {
+					text := s.Describe(part.ID)
+					assert.NotEqual(t, words.Text(phrase.Of("state.here")), text.State, part.ID)
+				}
+			}
+			require.NoError(t, s.Advance(2.7))
+		}
+	}
+	assert.Empty(t, words.Missing())
+}
+
+// One status message a step, of fifteen words at most.
+func TestSentencesAreShort(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	require.NoError(t, s.Call("5"))
+	require.NoError(t, s.Call("2"))
+	require.NoError(t, s.Advance(70))
+	said := map[string]bool{}
+	for _, e := range s.Machine().Events() {
+		if weights[kindOf(e.Part)] == 0 {
+			continue
+		}
+		sentence := words.Text(Sentence(e))
+		assert.LessOrEqual(t, len(strings.Fields(sentence)), 15, sentence)
+		said[sentence] = true
+	}
+	assert.Greater(t, len(said), 40)
+	assert.Empty(t, words.Missing())
+}
