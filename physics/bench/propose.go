@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/document"
 	"wheelroom/physics/lamp"
 	"wheelroom/physics/phrase"
 )
@@ -47,7 +48,7 @@ func Propose(p *building.Plan) Advice {
 			a.Argument = []phrase.Phrase{phrase.Of("bench.already", now.gives()...)}
 			return a
 		}
-		a.Argument = []phrase.Phrase{phrase.Of("bench.possible", "per-floor", phrase.Num(s.TerminalsPerFloor, 3),
+		a.Argument = []phrase.Phrase{phrase.Of("bench.possible", "per-floor", document.Plain(s.TerminalsPerFloor),
 			"first", metres(l.firstM(phases.middle())))}
 		a.add(p, s.TerminalsPerFloor, s.LiveTerminals)
 	} else {
@@ -55,6 +56,9 @@ func Propose(p *building.Plan) Advice {
 	}
 	// More terminals, in hundredths and in whole ones, which divide more easily.
 	for _, step := range []float64{100, 1} {
+		if step > 1 && ok {
+			continue // the plan's own number does
+		}
 		for n := math.Floor(s.TerminalsPerFloor*step) + 1; n <= mostPerFloor*step; n++ {
 			if a.add(p, n/step, s.LiveTerminals) {
 				break
@@ -105,12 +109,12 @@ func (a *Advice) add(p *building.Plan, perFloor float64, live int) bool {
 		}
 	}
 
-	which := phrase.Of("bench.propose-terminals", "per-floor", phrase.Num(perFloor, 2), "first", phrase.Num(first, 3))
+	which := phrase.Of("bench.propose-terminals", "per-floor", document.Plain(perFloor), "first", phrase.Num(first, 3))
 	switch {
 	case live != p.Selector.LiveTerminals:
 		which = phrase.Of("bench.propose-live", "count", live, "first", phrase.Num(first, 3))
 	case perFloor == p.Selector.TerminalsPerFloor:
-		which = phrase.Of("bench.propose-phase", "per-floor", phrase.Num(perFloor, 3), "first", phrase.Num(first, 3))
+		which = phrase.Of("bench.propose-phase", "per-floor", document.Plain(perFloor), "first", phrase.Num(first, 3))
 	}
 	says := []phrase.Phrase{which}
 	if widen {
@@ -159,7 +163,7 @@ func (r *Report) gives() []any {
 // a storey that is too low by itself, or by counting pitches over a run of
 // storeys, or else phase by phase.
 func (l layout) shown(p *building.Plan, perFloor float64) []phrase.Phrase {
-	out := []phrase.Phrase{phrase.Of("bench.shown", "per-floor", phrase.Num(perFloor, 3))}
+	out := []phrase.Phrase{phrase.Of("bench.shown", "per-floor", document.Plain(math.Round(1000*perFloor)/1000))}
 	n := len(l.places)
 	for run := 1; run < n; run++ {
 		for f := 0; f+run < n; f++ {

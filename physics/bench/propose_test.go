@@ -121,9 +121,9 @@ func TestArguments(t *testing.T) {
 		// the 3 pitches each needs; the three from 1 to 4 are 9.6 m, 8 pitches
 		// exactly, where 9 are needed.
 		{"counting", shipped(t, "tidemill-house"),
-			"bench.shown[per-floor=2.800]\nbench.shown-travel[below=1 above=4 pitches=8.00 live=2 need=9 count=3 each=3 gives=8]"},
+			"bench.shown[per-floor=2.8]\nbench.shown-travel[below=1 above=4 pitches=8.00 live=2 need=9 count=3 each=3 gives=8]"},
 		{"a low storey", adviceKinds(t)[5],
-			"bench.shown[per-floor=1.900]\nbench.shown-storey[below=1 above=2 pitches=1.90 live=2 need=3 storey=3.000]"},
+			"bench.shown[per-floor=1.9]\nbench.shown-storey[below=1 above=2 pitches=1.90 live=2 need=3 storey=3.000]"},
 		// By hand, pitch 1 m: 0 to 2.3 m has a blank where the phase is over 0.2
 		// to 0.5; 8.6 to 10.9 m where it is over -0.4 to -0.1. A first terminal at
 		// −0.5 m less the phase.

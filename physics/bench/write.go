@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"text/tabwriter"
 
+	"wheelroom/physics/document"
 	"wheelroom/physics/lamp"
 	"wheelroom/physics/phrase"
 )
@@ -91,7 +92,7 @@ func WriteText(w io.Writer, r *Report, text func(phrase.Phrase) string) error {
 	s := &r.Plan.Selector
 	line("bench.ring", "building", r.Plan.Name, "count", len(r.Terminals), "pitch", phrase.Num(r.Ring.PitchM(), 3))
 	line("bench.widths", "sum", phrase.Num(s.TerminalWidth+s.BrushWidth, 2), "live", s.LiveTerminals,
-		"per-floor", phrase.Num(s.TerminalsPerFloor, 3))
+		"per-floor", document.Plain(s.TerminalsPerFloor))
 	line("bench.speeds", "full", phrase.Num(r.FullMS, 2), "slow", phrase.Num(r.SlowMS, 2))
 	for _, p := range r.Problems {
 		fmt.Fprintln(w, text(p.Say))
@@ -140,5 +141,19 @@ func WriteText(w io.Writer, r *Report, text func(phrase.Phrase) string) error {
 	line("bench.lamps-take", "rise-least", milliseconds(lamp.Quick.RiseS), "rise-most", milliseconds(lamp.Slow.RiseS),
 		"fall-least", milliseconds(lamp.Quick.FallS), "fall-most", milliseconds(lamp.Slow.FallS))
 	line("bench.caution")
+	return nil
+}
+
+// WriteAdvice writes an advice in words: the argument, then each proposal.
+func WriteAdvice(w io.Writer, a Advice, text func(phrase.Phrase) string) error {
+	for _, s := range a.Argument {
+		fmt.Fprintln(w, text(s))
+	}
+	for _, p := range a.Proposals {
+		fmt.Fprintln(w)
+		for _, s := range p.Says {
+			fmt.Fprintln(w, text(s))
+		}
+	}
 	return nil
 }
