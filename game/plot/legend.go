@@ -51,11 +51,11 @@ func (d *drawing) legend(x0, x1 float64) float64 {
 		case e.mark != nil:
 			d.sign(e.mark.Sign, e.mark.Role, x+sample/2, mid, d.ink.dot)
 		case e.pen.Bare:
-			d.f.Circle(figure.Style{Fill: solid(e.pen.Role)}, x+sample/2, mid, 0.8*d.ink.dot)
+			d.sign(e.pen.Sign, e.pen.Role, x+sample/2, mid, d.ink.dot)
 		default:
 			d.f.Line(d.style(*e.pen), x+0.1*em, mid, x+sample-0.1*em, mid)
 			if e.pen.Dots {
-				d.f.Circle(figure.Style{Fill: solid(e.pen.Role)}, x+sample/2, mid, 0.8*d.ink.dot)
+				d.sign(e.pen.Sign, e.pen.Role, x+sample/2, mid, d.ink.dot)
 			}
 		}
 		d.f.Text(solid(figure.Ink), figure.Face{Size: em}, x+sample+0.5*em, y, e.text)

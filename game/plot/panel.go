@@ -87,7 +87,7 @@ func (d *drawing) curve(fr *Frame, c *Curve) {
 		}
 		if c.Pen.Dots || c.Pen.Bare {
 			for _, q := range run {
-				d.f.Circle(figure.Style{Fill: solid(c.Pen.Role)}, q.X, q.Y, 0.8*d.ink.dot)
+				d.sign(c.Pen.Sign, c.Pen.Role, q.X, q.Y, d.ink.dot)
 			}
 		}
 		run = run[:0]

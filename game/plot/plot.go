@@ -29,6 +29,7 @@ type Pen struct {
 	Heavy bool // a thick line
 	Dash  figure.Dash
 	Dots  bool // a mark at every point
+	Sign  Sign // of those
 	Bare  bool // no line, marks only
 }
 

@@ -3,6 +3,7 @@ package study
 import (
 	"math"
 
+	"wheelroom/physics/building"
 	"wheelroom/physics/drive"
 	"wheelroom/physics/phrase"
 )
@@ -64,3 +65,21 @@ func Table(f drive.Figures, heatW float64) []Entry {
 // an assumption for a motor of this size, no source. The motor's own papers
 // decide.
 const HeatW = 500.0
+
+// Make lists what a machine is made of, as far as it decides how it moves.
+func Make(p *building.Plan) []Entry {
+	t := drive.NewTrain(p)
+	return []Entry{
+		{"handwheel", p.Machine.HandwheelKGM2, "kg·m²", 3},
+		{"rotor", p.Machine.RotorKGM2, "kg·m²", 3},
+		{"masses", t.InertiaKGM2(p.Lift.LoadKG) - p.Machine.HandwheelKGM2 - p.Machine.RotorKGM2, "kg·m²", 3},
+		{"ropes", p.Lift.RopeKGPerM * p.TravelM() * float64(p.Machine.Roping), "kg", 0},
+		{"per-turn", 2 * math.Pi * t.MetresPerRad() * 1000, "mm", 1},
+		{"gear-forward", 100 * p.Machine.GearEfficiency, "%", 0},
+		{"gear-reverse", 100 * drive.ReverseEfficiency(p.Machine.GearEfficiency), "%", 0},
+		{"synchronous-fast", drive.SynchronousSpeedMS(p, drive.Fast), "m/s", 3},
+		{"synchronous-slow", drive.SynchronousSpeedMS(p, drive.Slow), "m/s", 3},
+		{"rated-speed", drive.RatedSpeedMS(p), "m/s", 3},
+		{"brake-holds", 100 * drive.BrakeHoldShare(p), "%", 0},
+	}
+}

@@ -5,6 +5,7 @@ import (
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/drive"
+	"wheelroom/physics/phrase"
 )
 
 // Shares are the loads of a sweep, as shares of the rated load: empty to
@@ -63,3 +64,19 @@ func (s *Sweep) SpreadM() float64 { return s.MostM - s.LeastM }
 
 // Within tells whether every stop came within ± mm of the landing.
 func (s *Sweep) Within(mm float64) bool { return s.LeastM >= -mm/1000 && s.MostM <= mm/1000 }
+
+// Say states the spread beside the accuracy wanted.
+func (s *Sweep) Say() phrase.Phrase {
+	if math.IsNaN(s.LeastM) || math.IsNaN(s.MostM) {
+		return phrase.Of("drive.sweep-lost")
+	}
+	id := "drive.sweep-beyond"
+	switch {
+	case s.Within(LevelMM):
+		id = "drive.sweep-accurate"
+	case s.Within(OpenLoopMM):
+		id = "drive.sweep-usual"
+	}
+	return phrase.Of(id, "least", phrase.Num(1000*s.LeastM, 1), "most", phrase.Num(1000*s.MostM, 1), "spread", phrase.Num(1000*s.SpreadM(), 1),
+		"accuracy", phrase.Num(LevelMM, 0), "usual", phrase.Num(OpenLoopMM, 0))
+}

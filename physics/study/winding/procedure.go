@@ -121,7 +121,7 @@ func (p *Procedure) refuse(view *lift.View, act Act) phrase.Phrase {
 	case act.Step < p.Next:
 		return phrase.Of("winding.taken", "step", act.Step.Name())
 	case act.Step > p.Next && !after:
-		return phrase.Of("winding.first", "step", act.Step.Name(), "first", p.Next.Name(), "why", p.Next.why())
+		return phrase.Of("winding.first", "first", p.Next.Name(), "why", p.Next.why())
 	}
 	if act.Step > Isolated && act.Step <= Level && view.TimeS < p.FreeS {
 		return phrase.Of("winding.brake-open")
