@@ -250,23 +250,39 @@ func (j *joiner) coil(c Coil, from, to relay.Node) {
 	j.leaf(Leaf{Body: c, Contact: -1, Coil: id, Element: w.Net.ElementOfCoil(id), From: from, To: to})
 }
 
-// coilSpec gives a part's coil the plan's operate and release times.
-func coilSpec(part string, p *building.Plan) relay.CoilSpec {
+// Times returns how long a part's coil takes to operate and to release under
+// a plan, seconds.
+func Times(part string, p *building.Plan) (operateS, releaseS float64) {
 	c := &p.Control
-	watts, in, out := relayW, c.RelayOperateS, c.RelayReleaseS
 	switch part {
 	case direction:
-		in, out = c.DirectionOperateS, c.DirectionReleaseS
+		return c.DirectionOperateS, c.DirectionReleaseS
 	case start:
-		in, out = c.StartOperateS, c.StartReleaseS
+		return c.StartOperateS, c.StartReleaseS
 	case level:
-		in, out = c.LevelOperateS, c.LevelReleaseS
+		return c.LevelOperateS, c.LevelReleaseS
 	case upContactor, downContactor, fast, slow:
-		watts, in, out = contactorW, c.ContactorOperateS, c.ContactorReleaseS
+		return c.ContactorOperateS, c.ContactorReleaseS
 	case brake:
-		watts, in, out = brakeW, p.Brake.LiftS, p.Brake.SetS
+		return p.Brake.LiftS, p.Brake.SetS
 	case cam:
-		watts, in, out = camW, p.Door.CamS, p.Door.CamS
+		return p.Door.CamS, p.Door.CamS
 	}
-	return relay.SpecFor(c.SupplyV, c.SupplyV*c.SupplyV/watts, in, out)
+	return c.RelayOperateS, c.RelayReleaseS
+}
+
+// coilSpec gives a part's coil the plan's operate and release times.
+func coilSpec(part string, p *building.Plan) relay.CoilSpec {
+	watts := relayW
+	switch part {
+	case upContactor, downContactor, fast, slow:
+		watts = contactorW
+	case brake:
+		watts = brakeW
+	case cam:
+		watts = camW
+	}
+	in, out := Times(part, p)
+	v := p.Control.SupplyV
+	return relay.SpecFor(v, v*v/watts, in, out)
 }

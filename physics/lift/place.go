@@ -1,0 +1,65 @@
+package lift
+
+import "slices"
+
+// A Place is a stretch of the travel within which the car throws no switch,
+// as a car finds it that has come there in one direction.
+type Place struct {
+	FromM, ToM float64 // height of the car, above the lowest landing
+	Up         bool    // come from below
+	Made       []bool  // by Machine.Switch: what travel makes is made here
+	Stand      []Stand // by floor: its direction switch
+}
+
+// Places lists every place from the lowest landing to the highest, as met
+// going up and then as met going down. Rollers make and break at different
+// heights, so the two lists differ.
+func (m *Machine) Places() []Place {
+	top := m.plan.TravelM()
+	return append(m.placesMet(m.edges.up, -beyondM, true, top), m.placesMet(m.edges.down, top+beyondM, false, top)...)
+}
+
+// beyondM is well outside any switch in the shaft, metres.
+const beyondM = 10.0
+
+// placesMet sweeps from outside the travel through all edges.
+func (m *Machine) placesMet(list []edge, fromM float64, up bool, topM float64) []Place {
+	now := make([]uint8, len(m.edges.parts))
+	for i := range now {
+		now[i] = m.edges.rest(i, fromM)
+	}
+	var out []Place
+	at := fromM
+	add := func(to float64) {
+		lo, hi := min(at, to), max(at, to)
+		if hi >= 0 && lo <= topM && hi > lo {
+			out = append(out, m.place(now, lo, hi, up))
+		}
+		at = to
+	}
+	for i := 0; i < len(list); {
+		inside := list[i].at > fromM && up || list[i].at < fromM && !up
+		if !inside {
+			i++
+			continue
+		}
+		add(list[i].at)
+		for here := list[i].at; i < len(list) && list[i].at == here; i++ {
+			now[list[i].sw] = list[i].to
+		}
+	}
+	return out
+}
+
+func (m *Machine) place(now []uint8, lo, hi float64, up bool) Place {
+	p := Place{FromM: lo, ToM: hi, Up: up, Made: make([]bool, len(now)), Stand: make([]Stand, len(m.plan.Floors))}
+	for i, v := range now {
+		if m.edges.cross[i] == (crossing{}) {
+			p.Made[i] = v == 1
+		}
+	}
+	for f := range p.Stand {
+		p.Stand[f] = Stand(now[slices.Index(m.edges.parts, Part(m.wiring.Diagram.Part("direction", f)))])
+	}
+	return p
+}
