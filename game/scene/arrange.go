@@ -57,7 +57,7 @@ func (c *circuitPicture) arrange() {
 				continue
 			}
 			if rg.to == control.Safe && c.named && main.x0+rg.w > main.x1 {
-				if c.fold(rg); y+rg.h > c.place.y1+2*u {
+				if c.fold(rg); y+rg.h > c.place.y1+2*u || main.x0+rg.w > main.x1+1 {
 					c.unname(rg)
 				}
 			}
@@ -111,6 +111,7 @@ func (c *circuitPicture) placeRows() {
 	c.tailUp, c.tailDown = below, below+8*u
 	for f := range c.s.plan.Floors {
 		r.words.floor = append(r.words.floor, c.s.say("scene.floor-of", "floor", c.s.plan.Floors[f].Name))
+		r.words.wide = max(r.words.wide, figure.Measure(r.words.floor[f], 1, false))
 		r.words.call = append(r.words.call, c.s.say("scene.call-of", "floor", c.s.plan.Floors[f].Name))
 	}
 }
@@ -300,8 +301,8 @@ func (c *circuitPicture) aimRung(col *column, r *rung) {
 		}
 		c.aimNode(&r.taps[i].body, col.x0, end, r.taps[i].y)
 	}
-	if r.more != nil {
-		c.aimNode(r.more, col.x0, col.x1-12*c.s.ink.u, r.moreY)
+	for i := range r.more {
+		c.aimNode(&r.more[i], col.x0, col.x1-12*c.s.ink.u, r.moreY[i])
 	}
 	if r.tail != nil {
 		c.aimNode(r.tail, r.meet, col.x1, r.y)

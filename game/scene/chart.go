@@ -130,7 +130,7 @@ func (c *chartPicture) aim(in rect) {
 	t := &c.s.targets
 	for i := range c.tracks {
 		tr := &c.tracks[i]
-		t.add(tr.part, rect{in.x0, tr.y - tr.h/2, c.x0 - 0.5*c.em, tr.y + tr.h/2})
+		t.add(tr.part, rect{in.x0, tr.y - tr.h*0.42, c.x0 - 0.5*c.em, tr.y + tr.h*0.36})
 	}
 }
 
@@ -198,6 +198,14 @@ func (c *chartPicture) amount(f *figure.Figure, face figure.Face, x, y float64, 
 	return x + figure.Measure(unit, face.Size, face.Bold)
 }
 
+// axisShare is the size of the axis's figures in labels.
+func (c *chartPicture) axisShare() float64 {
+	if c.s.ink.lecture {
+		return 1
+	}
+	return 0.92
+}
+
 // ticks marks the seconds.
 func (c *chartPicture) ticks(f *figure.Figure, from float64) {
 	k := &c.s.ink
@@ -207,11 +215,11 @@ func (c *chartPicture) ticks(f *figure.Figure, from float64) {
 		x := c.x0 + (t-from)/c.span*(c.x1-c.x0)
 		f.Line(stroke(figure.Muted, k.fine), x, c.axis, x, c.axis+3*k.u)
 		text := number(int(t + 0.5))
-		w := figure.Measure(text, c.em*0.92, false)
+		w := figure.Measure(text, c.em*c.axisShare(), false)
 		if x+w/2 > c.x1+4*k.u {
 			continue
 		}
-		f.Text(solid(figure.Muted), figure.Face{Size: c.em * 0.92, Align: figure.Middle}, x, c.axis+3*k.u+1.0*c.em, text)
+		f.Text(solid(figure.Muted), figure.Face{Size: c.em * c.axisShare(), Align: figure.Middle}, x, c.axis+3*k.u+1.0*c.em, text)
 	}
 }
 

@@ -190,6 +190,14 @@ func (c *circuitPicture) draw(f *figure.Figure) {
 	c.drawLadder(f)
 }
 
+// follow moves the places of the rows.
+func (c *circuitPicture) follow(v *lift.View) {
+	for fl := range c.floor {
+		y := c.s.floors.y(c.s.plan.Floors[fl].HeightM, v.CarM)
+		c.followRow(fl, c.s.rowY(y), c.s.floors.shown(y) < 0.5)
+	}
+}
+
 // move draws current, blades and coils.
 func (c *circuitPicture) move(f *figure.Figure, v *lift.View) {
 	c.flow(v)
@@ -205,9 +213,7 @@ func (c *circuitPicture) move(f *figure.Figure, v *lift.View) {
 	c.moveLines(f, v)
 	for fl := range c.floor {
 		y := g.y(c.s.plan.Floors[fl].HeightM, v.CarM)
-		a := g.shown(y)
-		c.followRow(fl, c.s.rowY(y), a < 0.5)
-		if a > 0 {
+		if a := g.shown(y); a > 0 {
 			c.moveRow(f, v, fl, c.s.rowY(y), a)
 		}
 	}

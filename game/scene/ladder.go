@@ -1,6 +1,8 @@
 package scene
 
 import (
+	"slices"
+
 	"wheelroom/game/figure"
 	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
@@ -55,10 +57,10 @@ type rung struct {
 	up, h float64 // room above that axis, and in all
 	meet  float64 // where the taps meet
 	w     float64
-	floor bool  // drawn for one floor, standing for all
-	bare  bool  // its contacts bear no names; the rung has one
-	more  *node // what of the safety line goes on in a second line
-	moreY float64
+	floor bool      // drawn for one floor, standing for all
+	bare  bool      // its contacts bear no names; the rung has one
+	more  []node    // what of the safety line goes on in further lines
+	moreY []float64 // their axes
 	name  string
 }
 
@@ -205,6 +207,7 @@ func (c *circuitPicture) measure(n *node) {
 	case bankNode:
 		kid := &n.kids[0]
 		n.w, n.up, n.down = kid.w+2*p, kid.up+2*k.u, kid.down+2*k.u+1.15*c.em
+		n.w = max(n.w, c.rows.words.wide*c.em+1.2*c.em+p)
 	}
 }
 
@@ -222,32 +225,57 @@ func (c *circuitPicture) returning() float64 { return c.reach() + 4*c.s.ink.u }
 // to the next.
 func (c *circuitPicture) wrapping() float64 { return 5 * c.s.ink.u }
 
-// fold puts the second half of a series too long for its column into a second
-// line.
+// fold breaks a series too long for its column into lines of like length.
 func (c *circuitPicture) fold(r *rung) {
+	kids := r.taps[0].body.kids
+	var breaks []int
+	for lines := 2; ; lines++ {
+		if breaks = c.broken(kids, lines); breaks != nil {
+			break
+		}
+		if lines > len(kids) {
+			return
+		}
+	}
 	b := &r.taps[0].body
-	wide, cut := 0.0, 0
-	for cut < len(b.kids) && wide+b.kids[cut].w <= c.wide {
-		wide += b.kids[cut].w
-		cut++
+	end := b.end
+	for i := len(breaks) - 1; i >= 0; i-- {
+		first := kids[breaks[i]].leaf
+		r.more = append(r.more, node{kind: seriesNode, leaf: first, end: end, kids: kids[breaks[i]:]})
+		kids, end = kids[:breaks[i]:breaks[i]], first
 	}
-	if cut == len(b.kids) || cut == 0 {
-		return
-	}
-	// Lines of like length look calmer than a full one and a rest.
-	cut = min(cut, (len(b.kids)+1)/2)
-	rest := node{kind: seriesNode, leaf: b.kids[cut].leaf, end: b.end, kids: b.kids[cut:]}
-	b.kids, b.end = b.kids[:cut:cut], rest.leaf
-	r.more = &rest
+	slices.Reverse(r.more)
+	b.kids, b.end = kids, end
 	c.size(r)
+}
+
+// broken returns where so many lines of a series begin, the first left out;
+// nil if one would be too long.
+func (c *circuitPicture) broken(kids []node, lines int) []int {
+	var at []int
+	n := (len(kids) + lines - 1) / lines
+	for i := 0; i < len(kids); i += n {
+		wide := 0.0
+		for _, kid := range kids[i:min(i+n, len(kids))] {
+			wide += kid.w
+		}
+		if wide > c.wide-8*c.s.ink.u {
+			return nil
+		}
+		if i > 0 {
+			at = append(at, i)
+		}
+	}
+	return at
 }
 
 // unname takes the names off a rung's contacts and gives it one of its own.
 func (c *circuitPicture) unname(r *rung) {
-	if r.more != nil {
-		b := &r.taps[0].body
-		b.kids, b.end, r.more = append(b.kids, r.more.kids...), r.more.end, nil
+	b := &r.taps[0].body
+	for i := range r.more {
+		b.kids, b.end = append(b.kids, r.more[i].kids...), r.more[i].end
 	}
+	r.more = nil
 	strip(&r.taps[0].body)
 	r.bare = true
 	c.size(r)
@@ -257,8 +285,8 @@ func (c *circuitPicture) unname(r *rung) {
 
 // endY is where the wire from the end of the safety line runs back.
 func (c *circuitPicture) endY(r *rung) float64 {
-	if r.more != nil {
-		return r.moreY + r.more.down + c.returning()*0.4
+	if n := len(r.more) - 1; n >= 0 {
+		return r.moreY[n] + r.more[n].down + c.returning()*0.4
 	}
 	return r.y + r.taps[0].body.down + c.returning()*0.4
 }
@@ -282,10 +310,10 @@ func (c *circuitPicture) size(r *rung) {
 		r.up += grow
 		r.h += grow
 	}
-	if r.more != nil {
-		c.measure(r.more)
-		r.w = max(r.w, r.more.w)
-		r.h += r.more.up + r.more.down + c.wrapping()
+	for i := range r.more {
+		c.measure(&r.more[i])
+		r.w = max(r.w, r.more[i].w)
+		r.h += r.more[i].up + r.more[i].down + c.wrapping()
 	}
 	if r.to == control.Safe {
 		r.h += c.returning()
@@ -307,8 +335,12 @@ func (c *circuitPicture) stand(col *column, r *rung, top float64) float64 {
 		widest = max(widest, b.w)
 	}
 	r.meet = col.x0 + widest
-	if r.more != nil {
-		r.moreY = r.y + r.taps[0].body.down + c.wrapping() + r.more.up
+	r.moreY = r.moreY[:0]
+	at := r.y + r.taps[0].body.down
+	for i := range r.more {
+		at += c.wrapping() + r.more[i].up
+		r.moreY = append(r.moreY, at)
+		at += r.more[i].down
 	}
 	col.rungs = append(col.rungs, r)
 	return top + r.h

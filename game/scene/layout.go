@@ -72,7 +72,10 @@ func (s *Scene) sheet(u float64) rect {
 func (s *Scene) trialCircuit(u float64) *circuitPicture {
 	s.ink = newInks(&s.o, u)
 	in := s.sheet(u)
-	return s.fitBeneath(in, 0, 150*u, 350*u, func() *circuitPicture { return arranged(s, in) })
+	// The rows keep what room they need not to crowd.
+	rows := float64(min(len(s.plan.Floors), maxRows)-1)*s.leastPitch() + 3*s.ink.t + 45*u
+	most := max(150*u, min(0.58*in.h(), in.h()-rows))
+	return s.fitBeneath(in, 0, 150*u, most, func() *circuitPicture { return arranged(s, in) })
 }
 
 // fitBeneath places the floors with a pit, at most so deep, that leaves just
@@ -81,7 +84,7 @@ func (s *Scene) fitBeneath(in rect, machine, least, most float64, trial func() *
 	s.setFloors(in, machine, most)
 	c := trial()
 	spare := c.place.y1 - c.columns[0].bottom
-	s.setFloors(in, machine, max(least, most-spare))
+	s.setFloors(in, machine, min(most, max(least, most-spare+8*s.ink.u)))
 	return trial()
 }
 
@@ -144,9 +147,13 @@ func (s *Scene) layColumn() {
 // above the shaft, and a pit below it.
 func (s *Scene) setFloors(in rect, machine, pit float64) {
 	u := s.ink.u
-	least := max(19*u, 1.55*s.ink.t+3*u)
+	least := s.leastPitch()
 	if machine == 0 {
-		s.floors = newFloors(s.plan, in.y0+s.ink.t*1.75+34*u, in.y1-pit, least)
+		head := s.ink.t*1.75 + 34*u
+		if s.ink.lecture {
+			head += 0.8 * s.ink.t
+		}
+		s.floors = newFloors(s.plan, in.y0+head, in.y1-pit, least)
 		return
 	}
 	// The car at the highest landing and its limit switches need head room,
@@ -157,6 +164,9 @@ func (s *Scene) setFloors(in rect, machine, pit float64) {
 		head = s.carHeight(u) + 17*u
 	}
 }
+
+// leastPitch is the least distance of two rows.
+func (s *Scene) leastPitch() float64 { return max(19*s.ink.u, 1.55*s.ink.t+3*s.ink.u) }
 
 // carHeight is the height of the car as drawn: true to the shaft where that
 // leaves the landings clear.

@@ -15,8 +15,11 @@ type rowColumns struct {
 	hop         float64 // radius
 	most        float64 // height of an open blade
 	top, bottom float64
-	words       struct{ call, floor []string }
-	spots       struct{ call, direction []int }
+	words       struct {
+		call, floor []string
+		wide        float64 // of the longest floor, in ems
+	}
+	spots struct{ call, direction []int }
 }
 
 // drawRow is the still part of floor fl's row at y: its wires as if dead, its

@@ -82,6 +82,7 @@ func New(p *building.Plan, w *control.Wiring, o Options) *Scene {
 	s := &Scene{plan: p, wiring: w, wheel: selector.NewWheel(p), ring: ring, o: o}
 	s.lay()
 	s.chosen = o.Chosen
+	s.follow(&lift.View{}) // so that parts have places before the first look
 	return s
 }
 
@@ -98,6 +99,8 @@ func (s *Scene) Still() *figure.Figure { return &s.still }
 func (s *Scene) Moving(v *lift.View, run *Record) *figure.Figure {
 	f := &s.moving
 	f.Reset(s.o.Width, s.o.Height)
+	s.follow(v)
+	s.pointOut(f)
 	if s.rotor != nil {
 		s.rotor.move(f, v)
 	}
@@ -110,8 +113,20 @@ func (s *Scene) Moving(v *lift.View, run *Record) *figure.Figure {
 	if s.chart != nil && run != nil {
 		s.chart.move(f, v, run)
 	}
-	s.pointOut(f)
 	return f
+}
+
+// follow moves the places of what moves.
+func (s *Scene) follow(v *lift.View) {
+	if s.rotor != nil {
+		s.rotor.follow(v)
+	}
+	if s.shaft != nil {
+		s.shaft.follow(v)
+	}
+	if s.circuit != nil {
+		s.circuit.follow(v)
+	}
 }
 
 // Choose points out a part and its twins from the next Moving on; "" none.

@@ -270,12 +270,12 @@ func (p *shaftPicture) aim() {
 	p.camSpot = t.add("cam", rect{})
 	p.lockSpot = t.add("lock", rect{})
 	p.weightSpot = t.add("counterweight", rect{})
-	p.follow(0)
 }
 
-// follow moves the targets of the landings; in a window they move.
-func (p *shaftPicture) follow(carM float64) {
+// follow moves the places of car, counterweight and, in a window, landings.
+func (p *shaftPicture) follow(v *lift.View) {
 	t, g, u := &p.s.targets, p.s.floors, p.k
+	carM := v.CarM
 	for fl := range p.s.plan.Floors {
 		y := g.y(p.s.plan.Floors[fl].HeightM, carM)
 		off := g.shown(y) < 0.5
@@ -290,6 +290,15 @@ func (p *shaftPicture) follow(carM float64) {
 		y := p.limitY(l, carM)
 		t.move(l.spot, rect{p.left - 1*u, y - 4*u, p.left + 10*u, y + 4*u}, p.limitShown(y) < 0.5)
 	}
+	y, x0, x1 := p.carY(v), p.carX-p.carW/2, p.carX+p.carW/2
+	t.move(p.carSpot, rect{x0, y - p.carH - 3*u, x1, y}, false)
+	t.move(p.doorSpot, rect{x0 + 3.5*u, y - p.carH + 3.2*u, x1 - 3.5*u, y - 1.6*u}, false)
+	t.move(p.camSpot, rect{x0 - 5*u, y - 0.7*p.carH, x0 + 2*u, y - 0.24*p.carH}, false)
+	near := g.y(p.s.plan.Floors[v.NearFloor].HeightM, carM)
+	c := near - p.carH*0.47
+	t.move(p.lockSpot, rect{p.left - 2*u, c - 5*u, p.left + 6*u, c + 5*u}, math.Abs(near-y) > p.carH*0.6)
+	y = p.weightY(v)
+	t.move(p.weightSpot, rect{p.weightX - 8*u, y - p.weightH(), p.weightX + 8*u, y}, y-p.weightH() > p.pit || y < p.bed)
 }
 
 func (p *shaftPicture) limitShown(y float64) float64 {
@@ -320,7 +329,6 @@ func (p *shaftPicture) move(f *figure.Figure, v *lift.View) {
 		}
 		p.moveStrip(f, v)
 	}
-	p.follow(v.CarM)
 	for fl := range p.s.plan.Floors {
 		y := g.y(p.s.plan.Floors[fl].HeightM, v.CarM)
 		a := g.shown(y)
@@ -383,9 +391,7 @@ func (p *shaftPicture) moveWeight(f *figure.Figure, v *lift.View) {
 	u := p.k
 	y := p.weightY(v)
 	h := p.weightH()
-	t := &p.s.targets
 	if y-h > p.pit || y < p.bed {
-		t.move(p.weightSpot, rect{}, true)
 		return
 	}
 	first := len(f.Items)
@@ -400,7 +406,6 @@ func (p *shaftPicture) moveWeight(f *figure.Figure, v *lift.View) {
 		}
 	}
 	f.Mark(first, "counterweight")
-	t.move(p.weightSpot, rect{p.weightX - 8*u, y - h, p.weightX + 8*u, y}, false)
 }
 
 // moveCar is the car with its doors, the cam that locks the landing door, and
@@ -446,10 +451,6 @@ func (p *shaftPicture) moveCar(f *figure.Figure, v *lift.View) {
 	cx := lerp(x0+0.5*u, x0-3.4*u, clamp(v.CamIn, 0, 1))
 	f.Box(glide(metal(figure.Brass, 0.3, -0.1, k.hair)), cx-1.4*u, y0+0.34*p.carH, cx+1.4*u, y0+0.72*p.carH, 1.2*u)
 	f.Mark(first, "cam")
-	t := &p.s.targets
-	t.move(p.carSpot, rect{x0, y0 - 3*u, x1, y}, false)
-	t.move(p.doorSpot, rect{dx0, dy0, dx1, dy1}, false)
-	t.move(p.camSpot, rect{x0 - 5*u, y0 + 0.3*p.carH, x0 + 2*u, y0 + 0.76*p.carH}, false)
 	p.moveLock(f, v, y)
 }
 
@@ -460,9 +461,7 @@ func (p *shaftPicture) moveLock(f *figure.Figure, v *lift.View, carY float64) {
 	u := p.k
 	y := p.s.floors.y(p.s.plan.Floors[v.NearFloor].HeightM, v.CarM)
 	c := y - p.carH*0.47
-	off := math.Abs(y-carY) > p.carH*0.6
-	p.s.targets.move(p.lockSpot, rect{p.left - 2*u, c - 5*u, p.left + 6*u, c + 5*u}, off)
-	if off {
+	if math.Abs(y-carY) > p.carH*0.6 {
 		return
 	}
 	in := math.Abs(y-carY) < p.carH*0.25 && v.CamIn > 0.5

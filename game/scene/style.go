@@ -41,7 +41,7 @@ func newInks(o *Options, u float64) inks {
 		k.t = max(k.t, lectureText*o.Height)
 		k.small, k.name = k.t, max(k.name, 1.1*k.t)
 		k.dead = max(k.dead, lectureWire*o.Height)
-		k.live = 2.2 * k.dead
+		k.live = 2.4 * k.dead
 		k.fine, k.line, k.bold = k.fine*1.3, k.line*1.3, k.bold*1.3
 	}
 	return k

@@ -105,23 +105,23 @@ func twins(a, b string) bool {
 	return oka && okb && fa == fb && floorKinds[ka] && floorKinds[kb]
 }
 
-// pointOut rings the chosen part and, more lightly, its twins.
+// pointOut lays a shade under the chosen part and, lighter, under its twins,
+// and rings the chosen part itself.
 func (s *Scene) pointOut(f *figure.Figure) {
 	if s.chosen == "" {
 		return
 	}
+	u := s.ink.u
 	for i := range s.targets.list {
 		t := &s.targets.list[i]
 		if t.off || !twins(s.chosen, t.part) {
 			continue
 		}
-		own := t.part == s.chosen
-		d, w := 3*s.ink.u, s.ink.fine
-		if own {
-			d, w = 4*s.ink.u, s.ink.bold
+		st := plain(sheer(figure.Ink, 0.10))
+		if t.part == s.chosen {
+			st = figure.Style{Fill: sheer(figure.Ink, 0.16), Stroke: solid(figure.Ink), Width: s.ink.line}
 		}
-		b := t.box.inset(-d)
-		f.Box(figure.Style{Stroke: solid(figure.Ground), Width: w + 2.5*s.ink.u}, b.x0, b.y0, b.x1, b.y1, d+2*s.ink.u).Part = t.part
-		f.Box(figure.Style{Stroke: solid(figure.Ink), Width: w}, b.x0, b.y0, b.x1, b.y1, d+2*s.ink.u).Part = t.part
+		b := t.box.inset(-1.6 * u)
+		f.Box(st, b.x0, b.y0, b.x1, b.y1, 3.5*u).Part = t.part
 	}
 }

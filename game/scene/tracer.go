@@ -141,18 +141,18 @@ func (t *tracer) rung(col *column, r *rung) {
 		}
 	}
 	if r.to == control.Safe {
-		// A second line, then back to the head of the safe rail.
+		// Further lines, then back to the head of the safe rail.
 		a, b := r.taps[0].body.leaf, r.taps[0].body.end
 		x, y, back := col.x1-12*c.s.ink.u, r.y, c.endY(r)
 		t.way = neither
-		if r.more != nil {
-			turn := r.moreY - r.more.up - c.wrapping()*0.5
-			b = r.more.end
+		for i := range r.more {
+			line, at := &r.more[i], r.moreY[i]
+			turn := at - line.up - c.wrapping()*0.5
 			t.wire(x, y, x, turn, a, b)
 			t.wire(x, turn, col.x0, turn, a, b)
-			t.wire(col.x0, turn, col.x0, r.moreY, a, b)
-			t.piece(r.more, col.x0, x, r.moreY)
-			y = r.moreY
+			t.wire(col.x0, turn, col.x0, at, a, b)
+			t.piece(line, col.x0, x, at)
+			y = at
 		}
 		t.wire(x, y, x, back, a, b)
 		t.wire(x, back, col.rails[safeRail].x, back, a, b)
@@ -270,7 +270,7 @@ func (t *tracer) drawBank(n *node, x0, x1, y float64) {
 	t.shift = old
 	if !t.still() {
 		em := c.em
-		t.f.Text(solid(figure.Muted), figure.Face{Size: em * 0.95, Align: figure.End}, box.x1-0.5*em, box.y1-0.35*em, c.rows.words.floor[n.floors[which]])
+		t.f.Text(solid(figure.Muted), figure.Face{Size: em, Align: figure.End}, box.x1-0.5*em, box.y1-0.35*em, c.rows.words.floor[n.floors[which]])
 	}
 }
 

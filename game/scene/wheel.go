@@ -114,10 +114,19 @@ func (w *wheelPicture) shape(lane int, track selector.Track) rampShape {
 	if r.stretch > 1 {
 		w.enlarged = true
 	}
-	// Clockwise, that is from the highest car height to the lowest.
+	// Clockwise, that is from the highest car height to the lowest, in steps
+	// short enough for a roller to be set on them.
+	pace := 0.3 * rollerR * w.small / laneRadius(lane)
 	for i := len(points) - 1; i >= 0; i-- {
-		r.angle = append(r.angle, c+(points[i].AngleRad-c)*r.stretch)
-		r.lift = append(r.lift, points[i].Lift)
+		a, lift := c+(points[i].AngleRad-c)*r.stretch, points[i].Lift
+		if n := len(r.angle); n > 0 {
+			a0, lift0 := r.angle[n-1], r.lift[n-1]
+			for parts, j := int(math.Abs(a-a0)/pace)+1, 1; j < parts; j++ {
+				k := float64(j) / float64(parts)
+				r.angle, r.lift = append(r.angle, lerp(a0, a, k)), append(r.lift, lerp(lift0, lift, k))
+			}
+		}
+		r.angle, r.lift = append(r.angle, a), append(r.lift, lift)
 	}
 	r.from, r.to = r.angle[0], r.angle[len(r.angle)-1]
 	if r.from > r.to {
@@ -379,6 +388,15 @@ func (w *wheelPicture) lanePart(lane, fl int) string {
 	return w.s.parts.rim[fl]
 }
 
+// follow moves the places of what turns.
+func (w *wheelPicture) follow(v *lift.View) {
+	turn := w.lowest + v.WheelRad
+	p, d := polar(w.x, w.y, (outR+inR)/2*w.k, turn), 13*w.k
+	w.s.targets.move(w.crossSpot, rect{p.X - d, p.Y - d, p.X + d, p.Y + d}, false)
+	p, d = polar(w.x, w.y, w.r.shoe*0.6*w.k, turn), 11*w.k
+	w.s.targets.move(w.brushSpot, rect{p.X - d, p.Y - d, p.X + d, p.Y + d}, false)
+}
+
 // move draws what turns and what it moves.
 func (w *wheelPicture) move(f *figure.Figure, v *lift.View) {
 	turn := w.lowest + v.WheelRad
@@ -476,9 +494,6 @@ func (w *wheelPicture) moveCrossover(f *figure.Figure, turn float64) {
 			f.To(p.X, p.Y)
 		}
 	}
-	p := polar(w.x, w.y, (outR+inR)/2*w.k, turn)
-	d := 13 * w.k
-	w.s.targets.move(w.crossSpot, rect{p.X - d, p.Y - d, p.X + d, p.Y + d}, false)
 }
 
 // moveRing lights terminals and lamps.
@@ -562,7 +577,4 @@ func (w *wheelPicture) moveBrush(f *figure.Figure, turn float64) {
 	f.Circle(figure.Style{Fill: solid(figure.Ink)}, x, y, 4.6*u)
 	p := polar(x, y, 4.6*u, turn)
 	f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.5), Width: 1.6 * u, Glide: true}, x, y, p.X, p.Y)
-	q := polar(x, y, w.r.shoe*0.7*u, turn)
-	d := 12 * u
-	w.s.targets.move(w.brushSpot, rect{q.X - d, q.Y - d, q.X + d, q.Y + d}, false)
 }
