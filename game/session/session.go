@@ -76,9 +76,7 @@ type Session struct {
 func New(o Options) (*Session, error) {
 	s := &Session{o: o, speed: 1}
 	s.picture = scene.Options{Width: 960, Height: 560, Words: o.Words}
-	s.tutor = tutor.New(o.Lessons, func(plan *building.Plan, floor int) (tutor.Machine, error) {
-		return lift.New(plan, lift.Options{Start: floor})
-	}, o.Words)
+	s.tutor = tutor.New(o.Lessons, tutor.Lift, o.Words)
 	return s, s.Open(o.Buildings[0].ID)
 }
 

@@ -1,5 +1,13 @@
 package script
 
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"wheelroom/physics/phrase"
+)
+
 // A Claim is what an option says of the asked run, so that the machine can
 // decide it. Every field that is set must hold; a claim with none set says
 // nothing and is refused when a lesson is read.
@@ -9,6 +17,7 @@ type Claim struct {
 	Happens []Event   // each occurs
 	Never   []Event   // none occurs
 	Order   []Event   // each occurs, the first time in this order
+	Figures []Figure  // each holds
 }
 
 // Way is a direction of travel.
@@ -27,14 +36,14 @@ var ways = map[string]Way{"up": GoesUp, "down": GoesDown, "nowhere": Nowhere}
 
 // Empty reports whether the claim says nothing.
 func (c Claim) Empty() bool {
-	return c.Stops == nil && c.Goes == AnyWay && len(c.Happens)+len(c.Never)+len(c.Order) == 0
+	return c.Stops == nil && c.Goes == AnyWay && len(c.Happens)+len(c.Never)+len(c.Order)+len(c.Figures) == 0
 }
 
 // Holds reports whether the claim is true of the asked part of the log. It is
 // meant for a finished run: a claim about what never happens can only be
 // judged at the end.
 func (c Claim) Holds(l *Log) bool {
-	if c.Stops != nil && !equal(*c.Stops, l.Stops()) {
+	if c.Stops != nil && !slices.Equal(*c.Stops, l.Stops()) {
 		return false
 	}
 	if c.Goes != AnyWay && c.Goes != l.goes() {
@@ -47,6 +56,11 @@ func (c Claim) Holds(l *Log) bool {
 	}
 	for _, e := range c.Never {
 		if e.first(l, l.Before) >= 0 {
+			return false
+		}
+	}
+	for _, f := range c.Figures {
+		if !f.holds(l) {
 			return false
 		}
 	}
@@ -92,14 +106,71 @@ func (l *Log) goes() Way {
 	return Nowhere
 }
 
-func equal(a, b []string) bool {
-	if len(a) != len(b) {
-		return false
+// A Figure compares a fact with another of the same unit, or with a number:
+//
+//	stop.1.after < 5 s
+//	stop.1.level > stop.2.level
+type Figure struct {
+	left, right *Fact   // right nil: the number
+	number      float64 // in the unit of left
+	above       bool    // left is above right, else below
+	words       string
+}
+
+// String returns the figure as it was written.
+func (f Figure) String() string { return f.words }
+
+// holds reports whether both sides are known and compare as the figure says.
+func (f Figure) holds(l *Log) bool {
+	a, ok := f.left.Value(l)
+	b := Value{Number: f.number}
+	if f.right != nil {
+		var known bool
+		b, known = f.right.Value(l)
+		ok = ok && known
 	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
+	return ok && (f.above && a.Number > b.Number || !f.above && a.Number < b.Number)
+}
+
+// figure reads a comparison. On failure it returns what is wrong and the facts
+// that were perhaps meant.
+func (v *vocabulary) figure(words string) (Figure, *phrase.Phrase, []string) {
+	f := Figure{words: words}
+	form := phrase.Of("lesson.bad-figure", "found", words)
+	left, right, ok := strings.Cut(words, " < ")
+	if !ok {
+		left, right, f.above = strings.Cut(words, " > ")
+		if !f.above {
+			return f, &form, nil
 		}
 	}
-	return true
+	fact, wrong, known := v.fact(strings.TrimSpace(left))
+	if wrong != nil {
+		return f, wrong, known
+	}
+	f.left = fact
+	if fact.unit == "" {
+		return f, &form, nil
+	}
+	right = strings.TrimSpace(right)
+	digits, unit, _ := strings.Cut(right, " ")
+	if n, err := strconv.ParseFloat(digits, 64); err == nil {
+		scale, ok := convert(Unit(unit), fact.unit)
+		if unit == "" && fact.unit == Pieces {
+			scale, ok = 1, true
+		}
+		if !ok {
+			other := phrase.Of("lesson.figure-unit", "found", right, "unit", string(fact.unit))
+			return f, &other, nil
+		}
+		f.number = n * scale
+		return f, nil, nil
+	}
+	if f.right, wrong, known = v.fact(right); wrong != nil {
+		return f, wrong, known
+	}
+	if f.right.unit != fact.unit {
+		return f, &form, nil
+	}
+	return f, nil, nil
 }

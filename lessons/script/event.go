@@ -1,11 +1,15 @@
 package script
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
+	"wheelroom/physics/selector"
 )
 
 // An Event is something that happens in a run, as a lesson names it:
@@ -13,18 +17,26 @@ import (
 //	stops 5            the car comes to rest level at floor 5
 //	stops              the car comes to rest level at any floor
 //	departs 3          the car leaves floor 3 (or any: departs)
-//	relay.direction in a signal of the trace takes a value, in words
+//	relay.direction in a part takes a state, in words
 //
-// The signals and their words:
+// The parts and their words:
 //
-//	call.F                 registered, answered
+//	call.F                 registered, answered    (and call-up.F, call-down.F, call-car.F)
+//	button.F               pressed, released       (and button-up.F, …)
 //	lamp.F                 lit, dark
-//	rim.F                  made, broken      (the centre contact)
+//	rim.F                  made, broken            (the centre contact)
 //	advance-up.F           made, broken
 //	advance-down.F         made, broken
 //	direction.F            above, between, below
+//	terminal.N             made, broken            (of the ring, from 0)
 //	relay.NAME             in, out
+//	cam                    in, out
 //	door                   open, closed
+//	vane-switch, car-door, landing-door, lock, slow-down-top and the other
+//	switches of shaft and car     made, broken
+//	stop-switch, governor, safety-gear, overload, isolator     open, closed
+//	brake-lever            eased, set
+//	handwheel              up, down, still
 type Event struct {
 	part  lift.Part
 	state string // "" for any floor
@@ -35,64 +47,71 @@ type Event struct {
 // String returns the event as it was written.
 func (e Event) String() string { return e.words }
 
-// A family is the signals that share a name and words, and what the words
-// are in the trace.
+// Part returns the part of the machine that changes.
+func (e Event) Part() lift.Part { return e.part }
+
+// A family is the parts that share words, and what the words are in the trace.
 type family struct {
-	name   string
-	floors bool     // one signal a floor
-	names  []string // or one a name; neither: the name is the signal
+	names  []string // before the dot, or whole names
 	words  []string
 	states []string // of the trace, beside words
 }
 
 var onOff = []string{"1", "0"}
 
-// families is every signal a lesson can speak of: those of the trace.
 var families = []family{
-	{name: "call", floors: true, words: []string{"registered", "answered"}, states: onOff},
-	{name: "lamp", floors: true, words: []string{"lit", "dark"}, states: onOff},
-	{name: "rim", floors: true, words: []string{"made", "broken"}, states: onOff},
-	{name: "advance-up", floors: true, words: []string{"made", "broken"}, states: onOff},
-	{name: "advance-down", floors: true, words: []string{"made", "broken"}, states: onOff},
-	{name: "direction", floors: true, words: []string{"above", "between", "below"}, states: []string{"above", "between", "below"}},
-	{name: "relay", names: control.Relays(), words: []string{"in", "out"}, states: onOff},
-	{name: "door", words: []string{"open", "closed"}, states: []string{"open", "closed"}},
+	{[]string{"call", "call-up", "call-down", "call-car"}, []string{"registered", "answered"}, onOff},
+	{[]string{"button", "button-up", "button-down", "button-car"}, []string{"pressed", "released"}, onOff},
+	{[]string{"lamp"}, []string{"lit", "dark"}, onOff},
+	{[]string{"rim", "advance-up", "advance-down", "terminal",
+		"vane-switch", "car-door", "landing-door", "lock", "door-open", "at-rest",
+		"slow-down-top", "slow-down-bottom", "stop-limit-top", "stop-limit-bottom",
+		"final-limit-top", "final-limit-bottom"}, []string{"made", "broken"}, onOff},
+	{[]string{"direction"}, []string{"above", "between", "below"}, []string{"above", "between", "below"}},
+	{[]string{"relay", "cam"}, []string{"in", "out"}, onOff},
+	{[]string{"door"}, []string{"open", "closed"}, []string{"open", "closed"}},
+	{[]string{"stop-switch", "governor", "safety-gear", "overload", "isolator"}, []string{"open", "closed"}, onOff},
+	{[]string{"brake-lever"}, []string{"eased", "set"}, onOff},
+	{[]string{"handwheel"}, []string{"up", "down", "still"}, []string{"up", "down", "0"}},
 }
 
-// members returns the names behind the dot in this building, or one empty
-// name for a signal that has none.
-func (f family) members(plan *building.Plan) []string {
-	switch {
-	case f.floors:
-		names := make([]string, len(plan.Floors))
-		for i, floor := range plan.Floors {
-			names[i] = floor.Name
+// isCall reports whether a part's name before its dot is that of a call.
+func isCall(name string) bool { return has(families[0].names, name) }
+
+// familyOf returns the words of a part, nil for a part without any.
+func familyOf(part string) *family {
+	name, _ := split(lift.Part(part))
+	for i := range families {
+		if has(families[i].names, name) {
+			return &families[i]
 		}
-		return names
-	case f.names != nil:
-		return f.names
 	}
-	return []string{""}
+	return nil
 }
 
-// signal returns the part's name in the trace.
-func (f family) signal(member string) string {
-	if member == "" {
-		return f.name
+// state returns the trace's word for one of the family's, "" for another.
+func (f *family) state(word string) string {
+	if i := index(f.words, word); i >= 0 {
+		return f.states[i]
 	}
-	return f.name + "." + member
+	return ""
 }
 
 // A vocabulary is everything a lesson can name in one building.
 type vocabulary struct {
 	plan     *building.Plan
+	ring     *selector.Ring
+	wheel    *selector.Wheel
+	parts    []string         // that have words, in a fixed order
+	calls    []control.Call   // that can be made
 	events   map[string]Event // as conditions and claims write them
 	subjects map[string]Event // as facts write them
 }
 
 func newVocabulary(plan *building.Plan) *vocabulary {
 	v := &vocabulary{
-		plan: plan,
+		plan:  plan,
+		wheel: selector.NewWheel(plan),
 		events: map[string]Event{
 			"stops":   {part: "stop", words: "stops"},
 			"departs": {part: "stop", state: "-", words: "departs"},
@@ -107,22 +126,80 @@ func newVocabulary(plan *building.Plan) *vocabulary {
 		v.events[stops] = Event{part: "stop", state: floor.Name, words: stops}
 		v.events[departs] = Event{part: "stop", state: "-", left: floor.Name, words: departs}
 	}
-	for _, f := range families {
-		for _, member := range f.members(plan) {
-			for i, word := range f.words {
-				signal := f.signal(member)
-				e := Event{part: lift.Part(signal), state: f.states[i], words: signal + " " + word}
-				v.events[e.words] = e
-				v.subjects[signal+"."+word] = e
-			}
+	v.findParts()
+	for _, part := range v.parts {
+		f := familyOf(part)
+		for i, word := range f.words {
+			e := Event{part: lift.Part(part), state: f.states[i], words: part + " " + word}
+			v.events[e.words] = e
+			v.subjects[part+"."+word] = e
 		}
 	}
 	return v
 }
 
+// findParts lists the parts of the building's machine that can be named: those
+// of its circuit, and those beside it.
+func (v *vocabulary) findParts() {
+	ring, _ := selector.NewRing(v.plan)
+	v.ring = ring
+	names := make([]string, len(v.plan.Floors))
+	joined := make([][]int, len(names))
+	for i := range names {
+		names[i] = v.plan.Floors[i].Name
+	}
+	seen := map[string]bool{}
+	add := func(part string) {
+		if !seen[part] && familyOf(part) != nil {
+			seen[part] = true
+			v.parts = append(v.parts, part)
+		}
+	}
+	for t, terminal := range ring.Terminals() {
+		if terminal.Floor >= 0 {
+			joined[terminal.Floor] = append(joined[terminal.Floor], t)
+			add("terminal." + strconv.Itoa(t))
+		}
+	}
+	for _, part := range []string{"door", "isolator", "brake-lever", "handwheel"} {
+		add(part)
+	}
+	diagram := control.New(v.plan.Control.Scheme, names, joined)
+	if diagram == nil { // an unknown scheme, reported by itself
+		diagram = control.Directional(names, joined)
+	}
+	v.calls = diagram.Calls
+	for _, b := range diagram.Branches {
+		eachPart(b.Body, add)
+	}
+	for _, relay := range control.Relays() {
+		add("relay." + relay)
+	}
+}
+
+// eachPart calls yield with the part of every contact, coil and lamp of a body.
+func eachPart(body control.Body, yield func(part string)) {
+	switch b := body.(type) {
+	case control.Contact:
+		yield(b.Part)
+	case control.Coil:
+		yield(b.Part)
+	case control.Lamp:
+		yield(b.Part)
+	case control.Series:
+		for _, inner := range b {
+			eachPart(inner, yield)
+		}
+	case control.Parallel:
+		for _, inner := range b {
+			eachPart(inner, yield)
+		}
+	}
+}
+
 // matches reports whether the log's event i is this one.
 func (e Event) matches(l *Log, i int) bool {
-	got := l.Events[i]
+	got := &l.Events[i]
 	if got.Part != e.part {
 		return false
 	}
@@ -191,3 +268,39 @@ func split(p lift.Part) (family, member string) {
 	family, member, _ = strings.Cut(string(p), ".")
 	return family, member
 }
+
+// PartName names a part in words; one of several by what stands after its
+// point.
+func PartName(p lift.Part) phrase.Phrase {
+	kind, which := split(p)
+	switch {
+	case p == "stop", p == "door":
+		return phrase.Of("lesson.part-" + kind)
+	case kind == "relay":
+		return phrase.Of("part.relay-" + which)
+	case which != "":
+		return phrase.Of("part."+kind, "which", which)
+	}
+	return phrase.Of("part." + kind)
+}
+
+// Happening words an event of a run: when, what and how it changed.
+func Happening(e *lift.Event) phrase.Phrase {
+	state := phrase.Of("lesson.state-changed")
+	if f := familyOf(string(e.Part)); f != nil {
+		if i := index(f.states, e.State); i >= 0 {
+			state = phrase.Of("lesson.state-" + f.words[i])
+		}
+	}
+	switch {
+	case e.Part == "stop" && e.State == "-":
+		state = phrase.Of("lesson.state-departs")
+	case e.Part == "stop":
+		state = phrase.Of("lesson.state-stops", "floor", e.State)
+	}
+	return phrase.Of("lesson.happening", "time", Seconds.say(e.TimeS, 2), "part", PartName(e.Part), "state", state)
+}
+
+func has(list []string, s string) bool { return slices.Contains(list, s) }
+
+func index(list []string, s string) int { return slices.Index(list, s) }

@@ -1,8 +1,6 @@
 package script
 
 import (
-	"math"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -13,7 +11,7 @@ import (
 //
 //	{SUBJECT.N.WHAT}
 //
-// SUBJECT is "stop", "departure" or a signal and its word (see Event), joined
+// SUBJECT is "stop", "departure" or a part and its word (see Event), joined
 // by dots: relay.direction.in, call.5.answered. N is which one, counted from
 // 1, or "last"; left out it is 1. WHAT is one of
 //
@@ -22,23 +20,24 @@ import (
 //	after    how long after the frozen frame
 //	height   how high the car then was, above the lowest landing
 //	speed    how fast it then went
-//	length   how long it lasted: until the same signal changed again
+//	length   how long it lasted: until the same part changed again
+//	level    how far the car then stood from the nearest landing, mm
+//	why      what brought it about, as a list of parts
 //	count    how many there were (without N)
 //
 // A run is the part after the frozen frame; "lead." before the subject means
-// the part before it. How long one thing came after another is written
+// the part before it. How long one thing came after another, and how far the
+// car went between them, is written
 //
 //	{SUBJECT.N since SUBJECT.N}
+//	{SUBJECT.N from SUBJECT.N}
 //
-// and three facts are about no event: {start.floor}, {floor.F.height} and
-// {frozen.time}, the instant of the frozen frame.
+// Facts about no event are listed at still.
 type Fact struct {
 	Written string // without the braces
-	fixed   string // "start", "frozen" or "floor"
-	height  float64
-	event   mention
-	since   *mention // for how long after it
-	what    string
+	needs   Needs
+	value   func(l *Log) (Value, bool)
+	unit    Unit // of its value, "" for words alone
 }
 
 // A mention is one event of a run.
@@ -60,64 +59,168 @@ const (
 )
 
 // Needs returns what must be over.
-func (f *Fact) Needs() Needs {
-	switch {
-	case f.fixed == "frozen" || f.fixed == "" && f.event.lead && (f.since == nil || f.since.lead):
+func (f *Fact) Needs() Needs { return f.needs }
+
+// Value returns what the fact comes to, false while the log does not hold it:
+// the event has not happened, or not yet.
+func (f *Fact) Value(l *Log) (Value, bool) { return f.value(l) }
+
+func (m mention) needs() Needs {
+	if m.lead {
 		return NeedsLead
-	case f.fixed != "":
-		return NeedsNothing
 	}
 	return NeedsRun
 }
 
+// A what is one thing that can be asked of an event.
+type what struct {
+	word  string
+	unit  Unit
+	value func(v *vocabulary, m mention, l *Log) (Value, bool)
+}
+
 // whats lists what can be asked of an event; of a stop the length is how long
 // the car stood there.
-var whats = []string{"floor", "time", "after", "height", "speed", "length", "count"}
+var whats []what
+
+func init() {
+	whats = []what{
+		{"floor", "", atEvent(func(_ *vocabulary, l *Log, i int) (Value, bool) {
+			if l.Events[i].State == "-" {
+				return named(l.restedAt(i)), true
+			}
+			return named(l.Events[i].State), true
+		})},
+		{"time", Seconds, atEvent(func(_ *vocabulary, l *Log, i int) (Value, bool) {
+			return quantity(l.Events[i].TimeS, Seconds), true
+		})},
+		{"after", Seconds, atEvent(func(_ *vocabulary, l *Log, i int) (Value, bool) {
+			return duration(l.Events[i].TimeS - l.FrozenS), true
+		})},
+		{"height", Metres, atEvent(func(_ *vocabulary, l *Log, i int) (Value, bool) {
+			h, _ := l.place(l.Events[i].TimeS)
+			return quantity(h, Metres), true
+		})},
+		{"speed", MetresASec, atEvent(func(_ *vocabulary, l *Log, i int) (Value, bool) {
+			_, v := l.place(l.Events[i].TimeS)
+			return quantity(max(v, -v), MetresASec), true
+		})},
+		{"level", Millimetres, atEvent(func(v *vocabulary, l *Log, i int) (Value, bool) {
+			h, _ := l.place(l.Events[i].TimeS)
+			return offLevel(h - v.nearestLanding(h)), true
+		})},
+		{"why", "", atEvent(func(_ *vocabulary, l *Log, i int) (Value, bool) {
+			return l.why(i), true
+		})},
+		{"length", Seconds, length},
+		{"count", Pieces, func(_ *vocabulary, m mention, l *Log) (Value, bool) {
+			from, to := m.span(l)
+			n := m.event.count(l, from, to)
+			return Value{Number: float64(n), Unit: Pieces, Words: phrase.Of("lesson.count", "value", n)}, l.Asked
+		}},
+	}
+}
+
+// atEvent makes a value of one event's index.
+func atEvent(of func(v *vocabulary, l *Log, i int) (Value, bool)) func(*vocabulary, mention, *Log) (Value, bool) {
+	return func(v *vocabulary, m mention, l *Log) (Value, bool) {
+		if i := m.find(l); i >= 0 {
+			return of(v, l, i)
+		}
+		return Value{}, false
+	}
+}
+
+// length is how long it was until the same part changed again, if that came in
+// the same part of the run.
+func length(_ *vocabulary, m mention, l *Log) (Value, bool) {
+	i := m.find(l)
+	if i < 0 {
+		return Value{}, false
+	}
+	_, to := m.span(l)
+	for _, later := range l.Events[i+1 : to] {
+		if later.Part == l.Events[i].Part {
+			return duration(later.TimeS - l.Events[i].TimeS), true
+		}
+	}
+	return Value{}, false
+}
+
+// fits reports whether the event can be asked this.
+func (w *what) fits(m mention, counted bool) bool {
+	switch w.word {
+	case "floor", "level":
+		return m.event.part == "stop"
+	case "after":
+		return !m.lead
+	case "count":
+		return !counted
+	}
+	return true
+}
 
 // fact reads what stands between braces. On failure it returns what is wrong
 // and the facts it might have been meant to be.
 func (v *vocabulary) fact(written string) (*Fact, *phrase.Phrase, []string) {
-	f := &Fact{Written: written}
 	unknown := phrase.Of("lesson.unknown-fact", "found", written)
-	if later, earlier, ok := strings.Cut(written, " since "); ok {
-		a, _, okA := v.mention(later)
-		b, _, okB := v.mention(earlier)
-		switch {
-		case !okA:
-			return nil, &unknown, spellings(v.subjects, "", " since "+earlier)
-		case !okB:
-			return nil, &unknown, spellings(v.subjects, later+" since ", "")
-		}
-		f.event, f.since = a, &b
-		return f, nil, nil
-	}
-	rest, what, _ := cutLast(written)
-	f.what = what
-	switch {
-	case written == "start.floor":
-		f.fixed = "start"
-		return f, nil, nil
-	case written == "frozen.time":
-		f.fixed = "frozen"
-		return f, nil, nil
-	case strings.HasPrefix(rest, "floor.") && what == "height":
-		if i := v.plan.Floor(strings.TrimPrefix(rest, "floor.")); i >= 0 {
-			f.fixed, f.height = "floor", v.plan.Floors[i].HeightM
-			return f, nil, nil
+	for _, between := range []string{" since ", " from "} {
+		if later, earlier, ok := strings.Cut(written, between); ok {
+			return v.between(written, later, earlier, between)
 		}
 	}
+	if f := v.still(written); f != nil {
+		return f, nil, nil
+	}
+	rest, word, _ := cutLast(written)
 	m, counted, ok := v.mention(rest)
-	f.event = m
 	if !ok {
 		before := ""
 		if m.lead {
 			before = "lead."
 		}
-		return nil, &unknown, append(spellings(v.subjects, before, ".time"), "start.floor", "frozen.time")
+		return nil, &unknown, append(spellings(v.subjects, before, ".time"), v.stillNames()...)
 	}
-	if !has(whats, what) || counted && what == "count" || m.lead && what == "after" || what == "floor" && m.event.part != "stop" {
-		return nil, &unknown, variants(rest, m, counted)
+	for i := range whats {
+		if w := &whats[i]; w.word == word && w.fits(m, counted) {
+			return &Fact{Written: written, needs: m.needs(), unit: w.unit, value: func(l *Log) (Value, bool) { return w.value(v, m, l) }}, nil, nil
+		}
 	}
+	return nil, &unknown, variants(rest, m, counted)
+}
+
+// between reads a fact about two events.
+func (v *vocabulary) between(written, later, earlier, word string) (*Fact, *phrase.Phrase, []string) {
+	unknown := phrase.Of("lesson.unknown-fact", "found", written)
+	a, _, okA := v.mention(later)
+	b, _, okB := v.mention(earlier)
+	switch {
+	case !okA:
+		return nil, &unknown, spellings(v.subjects, "", word+earlier)
+	case !okB:
+		return nil, &unknown, spellings(v.subjects, later+word, "")
+	}
+	f := &Fact{Written: written, needs: max(a.needs(), b.needs())}
+	pair := func(of func(l *Log, i, j int) Value) func(l *Log) (Value, bool) {
+		return func(l *Log) (Value, bool) {
+			i, j := a.find(l), b.find(l)
+			if i < 0 || j < 0 {
+				return Value{}, false
+			}
+			return of(l, i, j), true
+		}
+	}
+	if word == " since " {
+		f.unit = Seconds
+		f.value = pair(func(l *Log, i, j int) Value { return duration(l.Events[i].TimeS - l.Events[j].TimeS) })
+		return f, nil, nil
+	}
+	f.unit = Metres
+	f.value = pair(func(l *Log, i, j int) Value {
+		to, _ := l.place(l.Events[i].TimeS)
+		from, _ := l.place(l.Events[j].TimeS)
+		return quantity(max(to-from, from-to), Metres)
+	})
 	return f, nil, nil
 }
 
@@ -147,67 +250,12 @@ func spellings(known map[string]Event, before, after string) []string {
 // variants lists what can be asked of an event.
 func variants(written string, m mention, counted bool) []string {
 	var list []string
-	for _, what := range whats {
-		switch {
-		case what == "floor" && m.event.part != "stop", what == "after" && m.lead, what == "count" && counted:
-		default:
-			list = append(list, written+"."+what)
+	for i := range whats {
+		if whats[i].fits(m, counted) {
+			list = append(list, written+"."+whats[i].word)
 		}
 	}
 	return list
-}
-
-// Value returns the fact as a slot's value, false while the log does not hold
-// it: the event has not happened, or not yet.
-func (f *Fact) Value(l *Log) (any, bool) {
-	switch f.fixed {
-	case "start":
-		return l.Start, true
-	case "frozen":
-		return timeS(l.FrozenS), l.Asked
-	case "floor":
-		return metres(f.height), true
-	}
-	if f.what == "count" {
-		from, to := f.event.span(l)
-		return f.event.event.count(l, from, to), l.Asked
-	}
-	i := f.event.find(l)
-	if i < 0 {
-		return nil, false
-	}
-	e := l.Events[i]
-	if f.since != nil {
-		j := f.since.find(l)
-		if j < 0 {
-			return nil, false
-		}
-		return durationS(e.TimeS - l.Events[j].TimeS), true
-	}
-	switch f.what {
-	case "floor":
-		if e.State == "-" {
-			return l.restedAt(i), true
-		}
-		return e.State, true
-	case "time":
-		return timeS(e.TimeS), true
-	case "after":
-		return durationS(e.TimeS - l.FrozenS), true
-	case "length":
-		_, to := f.event.span(l)
-		for _, later := range l.Events[i+1 : to] {
-			if later.Part == e.Part {
-				return durationS(later.TimeS - e.TimeS), true
-			}
-		}
-		return nil, false
-	case "height":
-		h, _ := l.place(e.TimeS)
-		return metres(h), true
-	}
-	_, v := l.place(e.TimeS)
-	return phrase.Of("lesson.metres-a-second", "value", phrase.Num(math.Abs(v), 2)), true
 }
 
 // span returns the part of the log the mention is about.
@@ -227,42 +275,10 @@ func (m mention) find(l *Log) int {
 	return m.event.nth(l, from, to, m.n)
 }
 
-// durationS words how long something took: in milliseconds under a second,
-// where relays work.
-func durationS(v float64) phrase.Phrase {
-	if math.Abs(v) < 1 {
-		return phrase.Of("lesson.milliseconds", "value", phrase.Num(v*1000, 0))
-	}
-	return timeS(v)
-}
-
-func timeS(v float64) phrase.Phrase { return phrase.Of("lesson.seconds", "value", phrase.Num(v, 1)) }
-func metres(v float64) phrase.Phrase {
-	return phrase.Of("lesson.metres", "value", phrase.Num(v, 2))
-}
-
 // cutLast cuts s at its last dot.
 func cutLast(s string) (before, after string, found bool) {
 	if i := strings.LastIndexByte(s, '.'); i >= 0 {
 		return s[:i], s[i+1:], true
 	}
 	return "", s, false
-}
-
-func has(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
-}
-
-func sortedKeys[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	sort.Strings(keys)
-	return keys
 }

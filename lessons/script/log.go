@@ -1,26 +1,46 @@
 package script
 
-import "wheelroom/physics/lift"
+import (
+	"math"
+
+	"wheelroom/physics/lift"
+)
 
 // A Log is what is known of one item's run so far: the machine's events and
 // where the car was, from the machine's start on. Whoever runs the machine
 // fills it; conditions, claims and facts are read from it. A condition, claim
 // or fact sees nothing that is not in the log yet.
 type Log struct {
-	Start   string       // floor the car started from
-	Events  []lift.Event // in causal order
-	Path    []Place      // at equal or shorter steps than events are apart
-	NowS    float64      // how far the log reaches
-	Asked   bool         // the frozen frame has been reached
-	FrozenS float64      // the instant of the frozen frame
-	Before  int          // number of events before the frozen frame
+	Start   string               // floor the car started from, "" between two
+	LoadKG  float64              // in the car at the start
+	First   map[lift.Part]string // how parts stood at the start; look-up only
+	Events  []lift.Event         // in causal order
+	Path    []Place              // at equal or shorter steps than events are apart
+	NowS    float64              // how far the log reaches
+	Asked   bool                 // the frozen frame has been reached
+	FrozenS float64              // the instant of the frozen frame
+	Before  int                  // number of events before the frozen frame
 }
 
 // A Place is where the car was at an instant.
-type Place struct{ TimeS, HeightM, SpeedMS float64 }
+type Place struct{ TimeS, HeightM, SpeedMS, AccelMS2 float64 }
 
 // Freeze marks the present as the frozen frame: what comes after it is asked.
 func (l *Log) Freeze() { l.Asked, l.FrozenS, l.Before = true, l.NowS, len(l.Events) }
+
+// State returns how a part stood before event i, in the trace's words; "0"
+// for a part that is not known to have stood otherwise.
+func (l *Log) State(part lift.Part, i int) string {
+	for i--; i >= 0; i-- {
+		if l.Events[i].Part == part {
+			return l.Events[i].State
+		}
+	}
+	if s, ok := l.First[part]; ok {
+		return s
+	}
+	return "0"
+}
 
 // asked returns the events after the frozen frame, none before it is reached.
 func (l *Log) asked() []lift.Event {
@@ -55,6 +75,20 @@ func (l *Log) place(timeS float64) (heightM, speedMS float64) {
 	return a.HeightM + float64(share*(b.HeightM-a.HeightM)), a.SpeedMS + float64(share*(b.SpeedMS-a.SpeedMS))
 }
 
+// peaks returns the highest speed of the asked run, and the largest gain and
+// loss of speed, all without sign.
+func (l *Log) peaks() (speedMS, gainMS2, lossMS2 float64) {
+	for _, p := range l.Path {
+		if !l.Asked || p.TimeS < l.FrozenS {
+			continue
+		}
+		speedMS = max(speedMS, math.Abs(p.SpeedMS))
+		along := math.Copysign(p.AccelMS2, p.AccelMS2*p.SpeedMS)
+		gainMS2, lossMS2 = max(gainMS2, along), max(lossMS2, -along)
+	}
+	return speedMS, gainMS2, lossMS2
+}
+
 // quietS is for how long nothing may have happened before a run counts as
 // idle, seconds; the trace uses the same time.
 const quietS = 2.0
@@ -77,7 +111,7 @@ func (l *Log) idle(forS float64) bool {
 		switch {
 		case e.Part == "stop" && e.State == "-",
 			e.Part == "door" && e.State == "open",
-			family == "call" && e.State == "1",
+			isCall(family) && e.State == "1",
 			family == "relay" && e.State == "1" && name != "safety" && name != "level":
 			return false
 		}

@@ -76,7 +76,7 @@ func TestReadASoundLesson(t *testing.T) {
 	require.Empty(t, at(problems))
 	assert.Equal(t, "one-call", l.ID)
 	assert.Equal(t, Beginner, l.Level)
-	assert.Equal(t, "Mill", l.Plan.Name)
+	assert.Equal(t, "Mill", l.Items[0].Plan.Name)
 	require.Len(t, l.Items, 1)
 	it := l.Items[0]
 	assert.Equal(t, "1", it.Start)
@@ -157,16 +157,19 @@ func TestFactsAndEventsKnowFloorsByName(t *testing.T) {
 	plan, _ := mill("mill")
 	v := newVocabulary(plan)
 	for written, part := range map[string]string{
-		"call.1.registered.time": "call.1", "call.10.registered.2.time": "call.10", "lamp.1.5.lit.last.time": "lamp.1.5", "direction.1.5.between.time": "direction.1.5",
+		"call.1.registered": "call.1", "call.10.registered.2": "call.10", "lamp.1.5.lit.last": "lamp.1.5", "direction.1.5.between": "direction.1.5",
 	} {
-		f, wrong, _ := v.fact(written)
-		require.Nil(t, wrong, written)
-		assert.Equal(t, part, string(f.event.event.part))
+		m, _, ok := v.mention(written)
+		require.True(t, ok, written)
+		assert.Equal(t, part, string(m.event.part))
+		_, wrong, _ := v.fact(written + ".time")
+		assert.Nil(t, wrong, written)
 	}
 	f, _, _ := v.fact("floor.1.5.height")
 	require.NotNil(t, f)
-	assert.Equal(t, 12.0, f.height)
-	for _, bad := range []string{"", ".", "stop", "stop.0.time", "stop.-1.time", "stop.1", "lead.stop.1.after", "floor.7.height", "frozen.height", "lead.", "stop.1 since", "stop.1 since x", "stop.1.time since stop.2", "door.open.open.time"} {
+	height, _ := f.Value(&Log{})
+	assert.Equal(t, 12.0, height.Number)
+	for _, bad := range []string{"", ".", "stop", "stop.0.time", "stop.-1.time", "stop.1", "lead.stop.1.after", "floor.7.height", "frozen.weight", "lead.", "stop.1 since", "stop.1 since x", "stop.1.time since stop.2", "door.open.open.time"} {
 		_, wrong, _ := v.fact(bad)
 		assert.NotNil(t, wrong, bad)
 	}

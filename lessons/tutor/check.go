@@ -11,9 +11,10 @@ import (
 )
 
 // Check runs every item of a lesson to its end and returns what is wrong,
-// placed in the lesson's file: a condition that does not come about in time, a
-// call that is never made, a fact that the run does not bear out, a question
-// of which not exactly one option is right.
+// placed in the lesson's file: a condition that does not come about in time,
+// an input that is never made or that the machine refuses, a fact that the run
+// does not bear out, a question without a right answer, a wrong answer that
+// turns out right, an answer that nothing explains.
 func Check(lesson *script.Lesson, make Maker) []document.Problem {
 	var problems []document.Problem
 	for i := range lesson.Items {
@@ -22,7 +23,7 @@ func Check(lesson *script.Lesson, make Maker) []document.Problem {
 		problems = append(problems, c.problems...)
 	}
 	document.Sort(problems)
-	return problems
+	return script.Limited(problems)
 }
 
 // CheckFile reads a lesson file, known as name, and checks it. The lesson is
@@ -33,7 +34,7 @@ func CheckFile(name string, text []byte, buildings script.Buildings, make Maker)
 		problems = append(problems, Check(lesson, make)...)
 		document.Sort(problems)
 	}
-	return lesson, problems
+	return lesson, script.Limited(problems)
 }
 
 type checker struct {
@@ -50,14 +51,14 @@ func (c *checker) wrong(path, near string, what phrase.Phrase) {
 
 func (c *checker) check(make Maker) {
 	var err error
-	if c.run, err = begin(c.lesson, c.item, make); err != nil {
+	if c.run, err = begin(c.item, make); err != nil {
 		c.wrong("", "", phrase.Of("lesson.no-machine", "reason", err.Error()))
 		return
 	}
 	if !c.stretch(".lead.until", c.item.Lead.Until, c.item.Lead.Speed) {
 		return
 	}
-	c.pressed(".lead.calls")
+	c.inputs()
 	c.run.freeze()
 	c.facts(".question.text", c.item.Question)
 	for i, o := range c.item.Options {
@@ -69,9 +70,14 @@ func (c *checker) check(make Maker) {
 		}
 		c.facts(fmt.Sprintf(".segments[%d].text", i), s.Text)
 	}
-	c.pressed(".calls")
+	c.inputs()
 	c.facts(".summary", c.item.Summary)
-	c.options()
+	for i, e := range c.item.Chain {
+		if len(c.run.log.Chain([]script.Event{e})) == 0 {
+			c.wrong(fmt.Sprintf(".chain[%d]", i), "", phrase.Of("lesson.chain-not-in-run", "event", e.String()))
+		}
+	}
+	c.answers()
 }
 
 // patienceS is how long a condition is waited for beyond its time, to say when
@@ -101,11 +107,16 @@ func (c *checker) stretch(path string, until script.Until, speed float64) bool {
 	return true
 }
 
-// pressed reports the calls of the part just over that came too late for it.
-func (c *checker) pressed(path string) {
-	for _, late := range c.run.calls[c.run.pressed:] {
-		c.wrong(path, "", phrase.Of("lesson.call-never-made", "floor", late.Floor, "seconds", phrase.Num(late.AtS, 2)))
+// inputs reports those of the part just over that came too late for it, and
+// those the machine would not take.
+func (c *checker) inputs() {
+	for _, late := range c.run.inputs[c.run.done:] {
+		c.problems = append(c.problems, c.lesson.Problem(late.Path, "", phrase.Of("lesson.input-never-made", "input", late.Name, "seconds", phrase.Num(late.AtS, 2))))
 	}
+	for _, bad := range c.run.refused {
+		c.problems = append(c.problems, c.lesson.Problem(bad.input.Path, "", phrase.Of("lesson.input-refused", "input", bad.input.Name, "why", bad.why)))
+	}
+	c.run.refused = nil
 }
 
 // facts reports the facts of a text that the run so far does not bear out.
@@ -117,20 +128,53 @@ func (c *checker) facts(path string, text script.Prose) {
 	}
 }
 
-// options reports a question with no right answer, or with several.
+// answers reports a question with no right answer or with too many, a wrong
+// one that turns out right, and an answer that nothing explains.
+func (c *checker) answers() {
+	item, log := c.item, &c.run.log
+	if !item.Asks() {
+		return
+	}
+	if item.Chooses() {
+		c.options()
+		return
+	}
+	truth, ok := item.Form.Truth(log)
+	if !ok {
+		c.wrong(".question", "", phrase.Of("lesson.no-truth", "stops", c.stops()))
+		return
+	}
+	explained := map[string]bool{}
+	for i, a := range item.Answers {
+		c.facts(fmt.Sprintf(".answers[%d].because", i), a.Because)
+		explained[a.Is] = true
+		if a.Is == truth {
+			c.wrong(fmt.Sprintf(".answers[%d].is", i), "", phrase.Of("lesson.answer-right", "found", a.Is))
+		}
+	}
+	for _, class := range item.Form.Classes(log) {
+		if !explained[class] && !explained[script.Other] {
+			c.wrong(".answers", "", phrase.Of("lesson.class-unexplained", "class", class))
+		}
+	}
+}
+
 func (c *checker) options() {
-	right := 0
+	right, several := 0, c.item.Kind == script.ChooseSeveral
 	for i, o := range c.item.Options {
 		path := fmt.Sprintf(".options[%d]", i)
 		c.facts(path+".because", o.Because)
 		if !o.Claim.Holds(&c.run.log) {
 			continue
 		}
-		if right++; right > 1 {
+		if o.Tempting && !several {
+			c.wrong(path, "", phrase.Of("lesson.tempting-right"))
+		}
+		if right++; right > 1 && !several {
 			c.wrong(path, "", phrase.Of("lesson.two-right"))
 		}
 	}
-	if right == 0 && c.item.Asks() {
+	if right == 0 {
 		c.wrong(".options", "", phrase.Of("lesson.none-right", "stops", c.stops()))
 	}
 	if c.unfinished() {
@@ -159,8 +203,8 @@ func (c *checker) unfinished() bool {
 	if !says {
 		return false
 	}
-	for _, waiting := range c.run.view.Calls {
-		if waiting {
+	for i, part := range c.run.machine.Wiring().Coils {
+		if strings.HasPrefix(part, "call") && c.run.view.Relays[i] {
 			return true
 		}
 	}

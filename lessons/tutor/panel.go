@@ -14,15 +14,22 @@ type Panel struct {
 	ID        string      `json:"id"`
 	Title     string      `json:"title"`
 	ItemTitle string      `json:"itemTitle"`
-	Item      int         `json:"item"` // from 1
-	Items     int         `json:"items"`
+	Item      int         `json:"item"`   // from 1
+	Items     int         `json:"items"`  // without those for review
+	Review    int         `json:"review"` // which item for review, from 1; 0 for none of them
+	Reviews   int         `json:"reviews"`
+	Aims      []string    `json:"aims"`  // at the first item
+	Terms     []TermText  `json:"terms"` // the words the lesson teaches
 	State     Phase       `json:"state"`
 	Kind      script.Kind `json:"kind"`
 	Caution   []Paragraph `json:"caution"`
 	Lead      []Paragraph `json:"lead"`
 	Question  []Paragraph `json:"question"` // from the frozen frame on
-	Options   []Choice    `json:"options"`  // likewise; none in a worked item
+	Task      *Task       `json:"task"`     // likewise; nil in a worked item
+	Options   []Choice    `json:"options"`  // likewise; of choose-one and choose-several
 	Chosen    string      `json:"chosen"`
+	Said      string      `json:"said"` // the answer chosen, in words
+	Sure      int         `json:"sure"`
 	Committed bool        `json:"committed"`
 
 	Segment  int         `json:"segment"`  // segments of the run that are over
@@ -33,6 +40,7 @@ type Panel struct {
 	Outcome     *Outcome    `json:"outcome"`
 	Verdict     *Verdict    `json:"verdict"`
 	Explanation []Paragraph `json:"explanation"` // of the answer chosen and the right one, then the summary
+	Chain       []Light     `json:"chain"`       // what to light in the picture, in causal order
 
 	CanChoose   bool `json:"canChoose"`
 	CanCommit   bool `json:"canCommit"`
@@ -63,6 +71,14 @@ type Piece struct {
 	Href   string `json:"href,omitempty"` // relative
 }
 
+// A TermText is one word that the lesson teaches. ID is its place in the
+// glossary.
+type TermText struct {
+	ID    string `json:"id"`
+	Word  string `json:"word"`
+	Means string `json:"means"`
+}
+
 // A Choice is one option. Right and Because are there once the item is
 // explained.
 type Choice struct {
@@ -74,14 +90,15 @@ type Choice struct {
 
 // Observed is what the learner says happened, and whether it did.
 type Observed struct {
-	ID    string `json:"id"`
+	ID    string `json:"id"` // the answer
+	Said  string `json:"said"`
 	Right bool   `json:"right"`
 	Text  string `json:"text"`
 }
 
 // An Outcome is what happened, to stand beside the prediction.
 type Outcome struct {
-	ID   string `json:"id"` // of the right option
+	ID   string `json:"id"` // the machine's answer
 	Text string `json:"text"`
 }
 
@@ -100,17 +117,26 @@ func (t *Tutor) Panel() Panel {
 	item := t.item()
 	p := Panel{
 		ID: t.lesson.ID, Title: t.lesson.Title, ItemTitle: item.Title,
-		Item: t.index + 1, Items: len(t.lesson.Items), State: t.phase, Kind: item.Kind,
+		Item: t.index + 1, Items: t.lesson.Reviewed() - 1, Reviews: len(t.lesson.Items) - t.lesson.Reviewed() + 1,
+		State: t.phase, Kind: item.Kind, Aims: []string{}, Terms: terms(t.lesson), Chain: []Light{},
 		Caution: t.prose(t.lesson.Caution, &t.run.log), Lead: t.prose(item.Lead.Text, &t.run.log),
 		Question: []Paragraph{}, Options: []Choice{}, Notes: []Paragraph{}, Explanation: []Paragraph{},
 		Chosen:  t.chosen,
+		Said:    t.say(t.chosen, &t.run.log),
+		Sure:    t.sure,
 		Results: append([]Result{}, t.results...),
+	}
+	if item.Review {
+		p.Review = t.index + 2 - t.lesson.Reviewed()
+	}
+	if t.index == 0 {
+		p.Aims = append(p.Aims, t.lesson.Aims...)
 	}
 	t.permit(&p)
 	if t.phase == LeadIn {
 		return p
 	}
-	p.Question = t.prose(item.Question, &t.run.log)
+	p.Question, p.Task = t.prose(item.Question, &t.run.log), t.task()
 	for i := range item.Options {
 		o := &item.Options[i]
 		p.Options = append(p.Options, Choice{ID: o.ID, Text: t.line(o.Text, &t.run.log)})
@@ -135,7 +161,7 @@ func (t *Tutor) passedOver() bool { return t.phase == Done && t.finished == nil 
 // permit says what the learner may do now.
 func (t *Tutor) permit(p *Panel) {
 	p.CanChoose = t.phase == Asked
-	p.CanCommit = t.phase == Asked && t.chosen != ""
+	p.CanCommit = t.phase == Asked && t.item().Asks() && t.item().Form.Whole(t.chosen)
 	p.CanContinue = t.phase == Committed || t.phase == Paused
 	p.CanRun = t.Moving() || p.CanContinue
 	p.CanStep = p.CanRun
@@ -148,37 +174,55 @@ func (t *Tutor) permit(p *Panel) {
 func (t *Tutor) reveal(p *Panel) {
 	item, log := t.item(), t.finished
 	if item.Asks() {
-		var answer *script.Option
 		for i := range item.Options {
 			o := &item.Options[i]
 			right := o.Claim.Holds(log)
-			if right && answer == nil {
-				answer = o
-			}
 			p.Options[i].Right = &right
 			p.Options[i].Because = t.prose(o.Because, log)
 		}
-		t.judge(p, answer)
+		t.judge(p)
 	}
 	p.Explanation = append(p.Explanation, t.prose(item.Summary, log)...)
+	p.Chain = t.chain()
 }
 
 // judge sets prediction and observation beside the answer of the machine.
-func (t *Tutor) judge(p *Panel, answer *script.Option) {
+func (t *Tutor) judge(p *Panel) {
 	item, log := t.item(), t.finished
-	if answer != nil {
-		p.Outcome = &Outcome{ID: answer.ID, Text: t.words(phrase.Of("lesson.outcome", "answer", t.line(answer.Text, log)))}
+	if truth, ok := item.Form.Truth(log); ok {
+		p.Outcome = &Outcome{ID: truth, Text: t.say(truth, log)}
 	}
 	right := t.right(t.chosen)
-	p.Verdict = &Verdict{Right: right, Text: t.words(phrase.Of(pick(right, "lesson.came-true", "lesson.came-otherwise")))}
+	p.Verdict = &Verdict{Right: right, Text: t.words(phrase.Of(verdict(right, t.sure)))}
 	seen := t.right(t.observed)
-	p.Observed = &Observed{ID: t.observed, Right: seen, Text: t.words(phrase.Of(pick(seen, "lesson.seen-right", "lesson.seen-otherwise")))}
-	if o := item.Option(t.chosen); o != nil {
-		p.Explanation = append(p.Explanation, t.prose(o.Because, log)...)
+	p.Observed = &Observed{ID: t.observed, Said: t.say(t.observed, log), Right: seen,
+		Text: t.words(phrase.Of(pick(seen, "lesson.seen-right", "lesson.seen-otherwise")))}
+	for _, why := range item.Explain(t.chosen, log) {
+		p.Explanation = append(p.Explanation, t.prose(why, log)...)
 	}
-	if answer != nil && answer.ID != t.chosen {
-		p.Explanation = append(p.Explanation, t.prose(answer.Because, log)...)
+}
+
+// verdict is the message for a prediction that came true or did not. One that
+// was certain and failed is what is remembered best, once it is looked at.
+func verdict(right bool, sure int) string {
+	switch {
+	case !right && sure == Sure:
+		return "lesson.came-otherwise-sure"
+	case !right:
+		return "lesson.came-otherwise"
+	case sure == 1:
+		return "lesson.came-true-guessed"
 	}
+	return "lesson.came-true"
+}
+
+// terms lists the words a lesson teaches.
+func terms(l *script.Lesson) []TermText {
+	list := []TermText{}
+	for _, t := range l.Terms {
+		list = append(list, TermText{ID: t.ID(), Word: t.Word, Means: t.Means})
+	}
+	return list
 }
 
 func pick(yes bool, a, b string) string {
@@ -197,12 +241,27 @@ func (t *Tutor) prose(text script.Prose, log *script.Log) []Paragraph {
 			piece := Piece{Text: r.Text, Strong: r.Strong, Emph: r.Emph, Code: r.Code, Href: r.Href}
 			if r.Fact != nil {
 				piece.Text, piece.Fact = t.fact(r.Fact, log), true
+			} else if r.Strong && r.Href == "" {
+				piece.Href = t.glossary(r.Text)
 			}
 			p.Runs = append(p.Runs, piece)
 		}
 		paragraphs = append(paragraphs, p)
 	}
 	return paragraphs
+}
+
+// glossary returns the link to a word of the trade that some lesson teaches,
+// "" for any other word.
+func (t *Tutor) glossary(word string) string {
+	for _, l := range t.lessons {
+		for _, term := range l.Terms {
+			if term.Is(word) {
+				return "glossary.html#" + term.ID()
+			}
+		}
+	}
+	return ""
 }
 
 // fact words a fact. One that the run does not bear out, which a checked
@@ -212,10 +271,10 @@ func (t *Tutor) fact(f *script.Fact, log *script.Log) string {
 	if !ok {
 		return t.words(phrase.Of("lesson.fact-unknown"))
 	}
-	if s, plain := value.(string); plain {
-		return s
+	if value.Name != "" {
+		return value.Name
 	}
-	return t.words(phrase.Of("lesson.fact", "value", value))
+	return t.words(value.Words)
 }
 
 // line words a text as bare words on one line.

@@ -39,7 +39,8 @@ type Tutor struct {
 	lesson   *script.Lesson
 	index    int // item, from 0
 	phase    Phase
-	chosen   string
+	chosen   string // an answer in its one spelling, see script.Form
+	sure     int    // how sure of it: 1 to Sure, 0 not said
 	observed string
 	segment  int  // running, or the next to run
 	replay   bool // the run is shown again; it has been answered
@@ -58,6 +59,7 @@ type Tutor struct {
 type Result struct {
 	Item     int    `json:"item"`               // from 1
 	Chosen   string `json:"chosen,omitempty"`   // "" when it was passed over
+	Sure     int    `json:"sure,omitempty"`     // 1 guessing to Sure certain, 0 not said
 	Observed string `json:"observed,omitempty"` // what the learner saw happen
 	Right    bool   `json:"right,omitempty"`
 }
@@ -97,11 +99,13 @@ func (t *Tutor) Made() int { return t.made }
 
 // Do carries out one action. The actions and their arguments:
 //
-//	open ID or ID/N   a lesson, at its first item or at item N (from 1)
-//	choose OPTION     an answer; may be changed until it is committed
+//	open ID or ID/N   a lesson, at its first item, at item N (from 1) or, N
+//	                  being "review", at its first item for review
+//	choose ANSWER     an answer, perhaps unfinished; may be changed until it is committed
+//	sure N            how sure of it, 1 guessing to 3 certain, 0 not said
 //	commit            makes the answer stand
 //	continue          runs the next segment
-//	observe OPTION    what the learner saw happen
+//	observe ANSWER    what the learner saw happen
 //	again             shows the run of the item once more
 //	next              goes on; from a question it passes the item over
 //	close             leaves the lesson
@@ -127,15 +131,27 @@ func (t *Tutor) Do(action, arg string) error {
 		return err
 	}
 	if action != "next" {
-		t.actions = append(t.actions, Action{Beat: at, Do: action, Arg: arg})
+		t.note(Action{Beat: at, Do: action, Arg: arg})
 	}
 	return nil
+}
+
+// note keeps an action for a later replay. Of one mind changed again and again
+// the last state is enough.
+func (t *Tutor) note(a Action) {
+	if k := len(t.actions) - 1; k >= 0 && t.actions[k].Do == a.Do && (a.Do == "choose" || a.Do == "sure") {
+		t.actions[k] = a
+		return
+	}
+	t.actions = append(t.actions, a)
 }
 
 func (t *Tutor) action(name string) (func(arg string) error, bool) {
 	switch name {
 	case "choose":
 		return t.choose, true
+	case "sure":
+		return t.surely, true
 	case "commit":
 		return t.commit, true
 	case "continue":
@@ -152,6 +168,9 @@ func (t *Tutor) action(name string) (func(arg string) error, bool) {
 
 func (t *Tutor) item() *script.Item { return &t.lesson.Items[t.index] }
 
+// review is what stands for the number of the first item for review.
+const review = "review"
+
 func (t *Tutor) open(arg string) error {
 	id, number, numbered := strings.Cut(arg, "/")
 	i := slices.IndexFunc(t.lessons, func(l *script.Lesson) bool { return l.ID == id })
@@ -159,7 +178,10 @@ func (t *Tutor) open(arg string) error {
 		return refuse("lesson.unknown-lesson", "found", id)
 	}
 	lesson, n := t.lessons[i], 1
-	if numbered {
+	switch {
+	case number == review && lesson.Reviewed() <= len(lesson.Items):
+		n = lesson.Reviewed()
+	case numbered:
 		var err error
 		if n, err = strconv.Atoi(number); err != nil || n < 1 || n > len(lesson.Items) {
 			return refuse("lesson.unknown-item", "found", number, "items", len(lesson.Items))
@@ -171,7 +193,7 @@ func (t *Tutor) open(arg string) error {
 // enter starts an item from its first instant. If its machine cannot be made
 // the tutor stays where it was.
 func (t *Tutor) enter(lesson *script.Lesson, index int, results []Result) error {
-	run, err := begin(lesson, &lesson.Items[index], t.make)
+	run, err := begin(&lesson.Items[index], t.make)
 	if err != nil {
 		return refuse("lesson.no-machine", "reason", err.Error())
 	}
@@ -181,14 +203,35 @@ func (t *Tutor) enter(lesson *script.Lesson, index int, results []Result) error 
 	return nil
 }
 
-func (t *Tutor) choose(option string) error {
+func (t *Tutor) choose(answer string) error {
 	if t.phase != Asked {
 		return refuse("lesson.cannot-choose")
 	}
-	if t.item().Option(option) == nil {
-		return refuse("lesson.unknown-option", "found", option)
+	tidy, ok := t.item().Tidy(answer)
+	if !ok {
+		return refuse("lesson.unknown-answer", "found", shown(answer))
 	}
-	t.chosen = option
+	t.chosen = tidy
+	return nil
+}
+
+// shown cuts what somebody typed to what a sentence can quote.
+func shown(s string) string {
+	return strings.ToValidUTF8(s[:min(len(s), 40)], "")
+}
+
+// Sure is how sure one can be at most.
+const Sure = 3
+
+func (t *Tutor) surely(how string) error {
+	n, err := strconv.Atoi(how)
+	switch {
+	case t.phase != Asked:
+		return refuse("lesson.cannot-choose")
+	case err != nil || n < 0 || n > Sure:
+		return refuse("lesson.unknown-answer", "found", shown(how))
+	}
+	t.sure = n
 	return nil
 }
 
@@ -198,6 +241,8 @@ func (t *Tutor) commit(string) error {
 		return refuse("lesson.cannot-commit")
 	case t.chosen == "":
 		return refuse("lesson.choose-first")
+	case !t.item().Form.Whole(t.chosen):
+		return refuse("lesson.answer-unfinished")
 	}
 	t.phase = Committed
 	return nil
@@ -213,14 +258,18 @@ func (t *Tutor) proceed(string) error {
 	return nil
 }
 
-func (t *Tutor) observe(option string) error {
+func (t *Tutor) observe(answer string) error {
 	if t.phase != Observe {
 		return refuse("lesson.cannot-observe")
 	}
-	if t.item().Option(option) == nil {
-		return refuse("lesson.unknown-option", "found", option)
+	tidy, ok := t.item().Tidy(answer)
+	switch {
+	case !ok:
+		return refuse("lesson.unknown-answer", "found", shown(answer))
+	case !t.item().Form.Whole(tidy):
+		return refuse("lesson.answer-unfinished")
 	}
-	t.observed = option
+	t.observed = tidy
 	t.explain()
 	return nil
 }
@@ -229,14 +278,14 @@ func (t *Tutor) observe(option string) error {
 func (t *Tutor) explain() {
 	t.phase = Explained
 	if t.item().Asks() {
-		t.results = append(t.results, Result{Item: t.index + 1, Chosen: t.chosen, Observed: t.observed, Right: t.right(t.chosen)})
+		t.results = append(t.results, Result{Item: t.index + 1, Chosen: t.chosen, Sure: t.sure, Observed: t.observed, Right: t.right(t.chosen)})
 	}
 }
 
-// right reports whether an option holds in the run that has just ended.
-func (t *Tutor) right(option string) bool {
-	o := t.item().Option(option)
-	return o != nil && t.finished != nil && o.Claim.Holds(t.finished)
+// right reports whether an answer is what the machine did in the run that has
+// just ended.
+func (t *Tutor) right(answer string) bool {
+	return t.finished != nil && t.item().Correct(answer, t.finished)
 }
 
 // again goes back to the frozen frame of the same item. The answer and the
@@ -245,7 +294,7 @@ func (t *Tutor) again(string) error {
 	if t.phase != Explained {
 		return refuse("lesson.cannot-repeat")
 	}
-	run, err := begin(t.lesson, t.item(), t.make)
+	run, err := begin(t.item(), t.make)
 	if err != nil {
 		return refuse("lesson.no-machine", "reason", err.Error())
 	}

@@ -49,9 +49,7 @@ func shelf(t testing.TB) script.Buildings {
 	}
 }
 
-func machine(plan *building.Plan, floor int) (tutor.Machine, error) {
-	return lift.New(plan, lift.Options{Start: floor})
-}
+func machine(plan *building.Plan, o lift.Options) (tutor.Machine, error) { return lift.New(plan, o) }
 
 func read(t testing.TB, name string, text []byte) *script.Lesson {
 	t.Helper()

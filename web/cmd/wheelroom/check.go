@@ -10,7 +10,6 @@ import (
 	"wheelroom/lessons/tutor"
 	"wheelroom/physics/building"
 	"wheelroom/physics/document"
-	"wheelroom/physics/lift"
 	"wheelroom/web/program"
 )
 
@@ -57,7 +56,5 @@ func check(file string, text []byte) []document.Problem {
 	if document.Failed(problems) {
 		return problems
 	}
-	return append(problems, tutor.Check(lesson, func(plan *building.Plan, floor int) (tutor.Machine, error) {
-		return lift.New(plan, lift.Options{Start: floor})
-	})...)
+	return append(problems, tutor.Check(lesson, tutor.Lift)...)
 }
