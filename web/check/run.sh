@@ -63,7 +63,7 @@ tools() {
 
 vet() {
   local odd
-  odd=$(gofmt -l assets game lessons physics web/bench web/bridge web/build web/check/*.go web/cmd web/program web/serve web/wasm web/*.go)
+  odd=$(find . -name node_modules -prune -o -name '*.go' -print0 | xargs -0 gofmt -l)
   [[ -z $odd ]] || { printf 'not formatted: %s\n' "$odd" >&2; return 1; }
   go vet ./...
   GOOS=js GOARCH=wasm go vet ./...
@@ -71,14 +71,14 @@ vet() {
 
 unit() { go test ./...; }
 
-# Every package that needs no screen and has tests, built for the browser's
-# processor and run under Node.
+# Every package that has tests and needs neither a screen nor a network, built
+# for the browser's processor and run under Node.
 wasm() {
   local pure
-  pure=$(GOOS=js GOARCH=wasm go list -deps -test -f '{{if and .ForTest (not .Standard)}}{{.ForTest}}{{end}}' ./assets/... ./game/... ./lessons/... ./physics/... ./web/bridge ./web/program | sort -u |
-    while read -r p; do
-      GOOS=js GOARCH=wasm go list -deps -test "$p" | grep -q 'hajimehoshi/ebiten\|^net/http$' || printf '%s\n' "$p"
-    done)
+  pure=$(GOOS=js GOARCH=wasm go list -f '{{if or .TestGoFiles .XTestGoFiles}}{{.ImportPath}} {{join .Deps " "}}{{end}}' \
+    ./assets/... ./game/... ./lessons/... ./physics/... ./web/bridge ./web/cmd/... |
+    grep -v hajimehoshi/ebiten | cut -d' ' -f1)
+  [[ -n $pure ]]
   # shellcheck disable=SC2086
   GOOS=js GOARCH=wasm go test -exec="$(go env GOROOT)/lib/wasm/go_js_wasm_exec" $pure
 }
