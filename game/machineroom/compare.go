@@ -97,26 +97,44 @@ func (r *Room) clock(c *study.Comparison, end float64) Picture {
 	panels := []plot.Panel{
 		{Y: plot.Axis{Label: r.of("drive.axis-speed"), Zero: true}},
 		{Y: plot.Axis{Label: r.of("drive.axis-acceleration"), Zero: true}},
-		{Y: plot.Axis{Label: r.of("drive.axis-jerk"), Zero: true}},
+		{Y: plot.Axis{Label: r.of("drive.axis-jerk-cut"), Zero: true}},
 		{Y: plot.Axis{Label: r.of("drive.axis-energy"), Zero: true}},
 	}
 	for _, k := range []struct {
 		side  *study.Side
 		which string
 		pen   plot.Pen
-	}{{&c.B, "heavy", heavyPen}, {&c.A, "light", lightPen}} {
+	}{{&c.A, "light", lightPen}, {&c.B, "heavy", heavyPen}} {
 		run := k.side.Run
 		t, dir, name := times(&run.Record), direction(run), r.wheelName(k.which, k.side)
 		for i, y := range [][]float64{scaled(run.SpeedMS, dir), scaled(run.AccelMS2, dir), scaled(run.JerkMS3(), dir), energy(run)} {
 			panels[i].Curves = append(panels[i].Curves, plot.Curve{Name: name, X: t, Y: y, Pen: k.pen})
 		}
 		panels[0].Marks = append(panels[0].Marks, r.marks(run, run.SpeedMS, dir, k.pen.Role, k.which == "light")...)
-		// Of the three jolts the one at the change of winding is the subject.
-		if all := r.peaks(run, dir, k.pen.Role); len(all) > 1 {
-			panels[2].Marks = append(panels[2].Marks, all[1])
-		}
+		r.jolts(&panels[2], run, dir, k.pen.Role)
 	}
 	return r.sheet("clock", plot.Sheet{X: plot.Axis{Label: r.of("drive.axis-time"), Hi: end}, Panels: panels}, phrase.Of("drive.clock-say"))
+}
+
+// jolts marks the jerk at the change of winding on the panel, which is bounded
+// so that this one is plain to see; the brake's, far beyond, is written at the
+// edge where it leaves the picture.
+func (r *Room) jolts(p *plot.Panel, run *study.Run, dir float64, role figure.Role) {
+	all := r.peaks(run, dir, role)
+	if len(all) < 2 {
+		return
+	}
+	p.Marks = append(p.Marks, all[1])
+	most := 1.35 * math.Max(math.Abs(all[0].Y), math.Abs(all[1].Y))
+	most = math.Max(math.Ceil(most/2)*2, p.Y.Hi)
+	p.Y.Lo, p.Y.Hi = -most, most
+	if len(all) < 3 || math.Abs(all[2].Y) <= most {
+		return
+	}
+	edge := all[2]
+	edge.Y, edge.Sign, edge.Text = math.Copysign(most, edge.Y), plot.Bare, r.of("drive.mark-set", "jerk", phrase.Num(all[2].Y, 0))
+	edge.Over = edge.Y < 0
+	p.Marks = append(p.Marks, edge)
 }
 
 // energy is what handwheel and rotor hold, kilojoules.
@@ -187,7 +205,7 @@ func (r *Room) torque(s *study.Side, which string, pen plot.Pen, scope [2]float6
 		}
 		path.X, path.Y = append(path.X, dir*rpm*run.MotorRadS[i]), append(path.Y, dir*run.AirgapNM[i])
 	}
-	// Thin curves of the windings lie over the path only where it is thick.
+	path.Heads = heads(run, len(path.X))
 	curves = append(curves, path)
 	mark := func(id string, at float64, sign plot.Sign, over bool) plot.Mark {
 		return plot.Mark{Name: r.of(id), X: dir * rpm * sampled(run.MotorRadS, run.SampleS, at), Y: dir * sampled(run.AirgapNM, run.SampleS, at),
@@ -199,10 +217,23 @@ func (r *Room) torque(s *study.Side, which string, pen plot.Pen, scope [2]float6
 		Panels: []plot.Panel{{
 			Y: plot.Axis{Label: r.of("drive.axis-torque"), Lo: scope[0], Hi: scope[1]}, Height: math.Max(240, math.Min(0.42*r.Width, 420)),
 			Curves: curves,
-			Marks: []plot.Mark{mark("drive.mark-moves", m.MoveS, plot.Disc, true), mark("drive.mark-advance", m.AdvanceS, plot.Triangle, true),
+			Marks: []plot.Mark{mark("drive.mark-moves", m.MoveS, plot.Disc, true),
 				mark("drive.mark-slow", m.SlowS, plot.Square, true), mark("drive.mark-vane", m.VaneS, plot.Diamond, true)},
 		}},
 	}, phrase.Of("drive.torque-say", "wheel", phrase.Num(s.HandwheelKGM2, 2)))
+}
+
+// heads are the points of the path, halfway through starting and through
+// slowing down, at which an arrowhead shows which way it runs.
+func heads(run *study.Run, points int) []int {
+	m := &run.Marks
+	var out []int
+	for _, at := range []float64{(m.MoveS + run.Figures().ToFullS + m.OnS) / 2, m.SlowS + 0.35*(m.VaneS-m.SlowS)} {
+		if i := int((at - m.OnS) / run.SampleS); at > 0 && i > 0 && i < points {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 // along lists points in a picture, one every tickS, as long as the run lasts.

@@ -34,8 +34,13 @@ type LinkRow struct {
 func (r *Room) Sequence(events []lift.Event, from int, which string) SequenceScreen {
 	links := study.Sequence(events, from)
 	s := SequenceScreen{Title: r.of("drive.picture-sequence-" + which)}
-	strip := plot.Strip{Width: r.Width, Clock: r.of("drive.head-ms"), Begin: r.of("drive.head-link"), Number: r.Words.Number,
-		After: func(ms float64) string { return r.of("drive.after", "ms", phrase.Num(ms, decimalsOf(ms))) }}
+	strip := plot.Strip{Width: r.Width, Clock: r.of("drive.head-ms"), What: r.of("drive.head-link"), Plane: r.of("drive.head-plane"), Number: r.Words.Number,
+		After: func(ms float64) string {
+			if ms < 0.05 {
+				return r.of("drive.at-once")
+			}
+			return r.of("drive.after", "ms", phrase.Num(ms, decimalsOf(ms)))
+		}}
 	for _, l := range links {
 		row := LinkRow{Event: l.Event, Part: string(l.Part), Text: r.say(Link(l.Part, l.State)), TimeS: events[l.Event].TimeS,
 			AtMS: 1000 * l.TimeS, Cause: l.Cause, AfterS: l.AfterS}
@@ -57,7 +62,7 @@ func (r *Room) Sequence(events []lift.Event, from int, which string) SequenceScr
 
 // decimalsOf a time in milliseconds: none where they would say nothing.
 func decimalsOf(ms float64) int {
-	if ms >= 10 || ms < 0.05 {
+	if ms >= 9.95 || ms < 0.05 {
 		return 0
 	}
 	return 1

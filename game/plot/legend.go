@@ -49,8 +49,8 @@ func (d *drawing) legend(x0, x1 float64) float64 {
 		mid := y - figure.CapHeight*em/2
 		switch {
 		case e.mark != nil:
-			d.sign(e.mark.Sign, e.mark.Role, x+sample/2, mid, d.ink.dot)
-		case e.pen.Bare:
+			d.sample(e.mark, x+sample/2, mid)
+		case e.pen.Alone:
 			d.sign(e.pen.Sign, e.pen.Role, x+sample/2, mid, d.ink.dot)
 		default:
 			d.f.Line(d.style(*e.pen), x+0.1*em, mid, x+sample-0.1*em, mid)
@@ -62,4 +62,12 @@ func (d *drawing) legend(x0, x1 float64) float64 {
 		x += wide + 1.6*em
 	}
 	return y + 0.5*em
+}
+
+// sample draws a mark with its middle at a point.
+func (d *drawing) sample(m *Mark, x, y float64) {
+	if m.Sign == Triangle {
+		y += 1.15 * d.ink.dot
+	}
+	d.sign(m.Sign, m.Role, x, y, d.ink.dot)
 }

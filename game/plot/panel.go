@@ -77,45 +77,67 @@ func (d *drawing) style(p Pen) figure.Style {
 	return figure.Style{Stroke: solid(p.Role), Width: w, Dash: p.Dash, Round: true}
 }
 
-// curve draws a line, clipped to the frame from left to right and kept inside
-// it from top to bottom.
+// curve draws a line as far as it lies in the frame, then its marks.
 func (d *drawing) curve(fr *Frame, c *Curve) {
 	var run []figure.Point
 	flush := func() {
-		if len(run) > 1 && !c.Pen.Bare {
+		if len(run) > 1 {
 			d.f.Polyline(d.style(c.Pen), thin(run, 0.12)...)
-		}
-		if c.Pen.Dots || c.Pen.Bare {
-			for _, q := range run {
-				d.sign(c.Pen.Sign, c.Pen.Role, q.X, q.Y, d.ink.dot)
-			}
 		}
 		run = run[:0]
 	}
-	for i := range c.X {
-		x, y := c.X[i], c.Y[i]
-		if math.IsNaN(x) || math.IsNaN(y) {
+	for i := 1; i < len(c.X) && !c.Pen.Alone; i++ {
+		x0, y0, x1, y1 := c.X[i-1], c.Y[i-1], c.X[i], c.Y[i]
+		from, to := 0.0, 1.0
+		if math.IsNaN(x0+y0+x1+y1) || !clip(x0, x1, fr.Left, fr.Right, &from, &to) || !clip(y0, y1, fr.Lower, fr.Upper, &from, &to) {
 			flush()
 			continue
 		}
-		if x < fr.Left || x > fr.Right {
-			// The piece that crosses the edge is cut there.
-			if i+1 < len(c.X) && x < fr.Left && c.X[i+1] > fr.Left {
-				y += (fr.Left - x) / (c.X[i+1] - x) * (c.Y[i+1] - y)
-				x = fr.Left
-			} else if i > 0 && x > fr.Right && c.X[i-1] < fr.Right {
-				y = c.Y[i-1] + (fr.Right-c.X[i-1])/(x-c.X[i-1])*(y-c.Y[i-1])
-				x = fr.Right
-			} else {
-				flush()
-				continue
-			}
+		if len(run) == 0 || from > 0 {
+			flush()
+			run = append(run, fr.At(x0+from*(x1-x0), y0+from*(y1-y0)))
 		}
-		q := fr.At(x, y)
-		q.Y = math.Max(fr.Y0, math.Min(fr.Y1, q.Y))
-		run = append(run, q)
+		run = append(run, fr.At(x0+to*(x1-x0), y0+to*(y1-y0)))
+		if to < 1 {
+			flush()
+		}
 	}
 	flush()
+	for _, i := range c.Heads {
+		d.head(fr, c, i)
+	}
+	for i := range c.X {
+		if x, y := c.X[i], c.Y[i]; c.Pen.Dots && x >= fr.Left && x <= fr.Right && y >= fr.Lower && y <= fr.Upper {
+			at := fr.At(x, y)
+			d.sign(c.Pen.Sign, c.Pen.Role, at.X, at.Y, d.ink.dot)
+		}
+	}
+}
+
+// clip narrows the share of a stretch from a to b that lies between two bounds,
+// and tells whether any is left.
+func clip(a, b, lo, hi float64, from, to *float64) bool {
+	if a == b {
+		return lo <= a && a <= hi
+	}
+	p, q := (lo-a)/(b-a), (hi-a)/(b-a)
+	*from, *to = math.Max(*from, math.Min(p, q)), math.Min(*to, math.Max(p, q))
+	return *from <= *to
+}
+
+// head draws an arrowhead along the curve at point i.
+func (d *drawing) head(fr *Frame, c *Curve, i int) {
+	a, b := fr.At(c.X[max(i-2, 0)], c.Y[max(i-2, 0)]), fr.At(c.X[min(i+2, len(c.X)-1)], c.Y[min(i+2, len(c.Y)-1)])
+	l := math.Hypot(b.X-a.X, b.Y-a.Y)
+	if !(l > 0) {
+		return
+	}
+	ux, uy := (b.X-a.X)/l, (b.Y-a.Y)/l
+	tip, r := fr.At(c.X[i], c.Y[i]), 1.3*d.ink.dot+0.8*d.style(c.Pen).Width
+	at := func(along, aside float64) figure.Point {
+		return figure.Point{X: tip.X + along*ux - aside*uy, Y: tip.Y + along*uy + aside*ux}
+	}
+	d.f.Polygon(figure.Style{Fill: solid(c.Pen.Role)}, at(r, 0), at(-r, -0.8*r), at(-r, 0.8*r))
 }
 
 // thin leaves out the points of a line that lie within a distance of the line
@@ -171,7 +193,8 @@ func (d *drawing) sign(s Sign, role figure.Role, x, y, r float64) {
 	case Square:
 		d.f.Box(st, x-0.9*r, y-0.9*r, x+0.9*r, y+0.9*r, 0)
 	case Triangle:
-		d.f.Polygon(st, pt(0, 1.2*r), pt(-1.2*r, -0.9*r), pt(1.2*r, -0.9*r))
+		// It stands on the point, so that a mark close by stays in sight.
+		d.f.Polygon(st, pt(0, 0), pt(-1.3*r, -2.3*r), pt(1.3*r, -2.3*r))
 	case Diamond:
 		d.f.Polygon(st, pt(0, -1.4*r), pt(1.4*r, 0), pt(0, 1.4*r), pt(-1.4*r, 0))
 	}

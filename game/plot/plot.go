@@ -30,15 +30,16 @@ type Pen struct {
 	Dash  figure.Dash
 	Dots  bool // a mark at every point
 	Sign  Sign // of those
-	Bare  bool // no line, marks only
+	Alone bool // no line, marks only: with Dots
 }
 
 // A Curve is a line through points of growing time. A NaN breaks it. Curves
 // with the same name are one entry of the legend; "" is none.
 type Curve struct {
-	Name string
-	X, Y []float64
-	Pen  Pen
+	Name  string
+	X, Y  []float64
+	Pen   Pen
+	Heads []int // points at which an arrowhead shows which way it runs
 }
 
 // Sign is the shape of a mark.
@@ -50,6 +51,7 @@ const (
 	Square
 	Triangle
 	Diamond
+	Bare // none: a text alone
 )
 
 // A Mark is a point of a curve that has a meaning of its own. Marks with the

@@ -62,8 +62,8 @@ func (d *drawing) lay() {
 			h = usual
 		}
 		// The label of the panel's axis stands above it, level text.
-		y += 1.55 * em
-		d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, pad, y-0.55*em, p.Y.Label)
+		y += 1.8 * em
+		d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, pad, y-0.8*em, p.Y.Label)
 		d.frames = append(d.frames, Frame{X0: x0, X1: x1, Y0: y, Y1: y + h,
 			Left: d.x.lo, Right: d.x.hi, Upper: d.ys[i].hi, Lower: d.ys[i].lo})
 		d.panel(i)
@@ -90,7 +90,7 @@ func (d *drawing) lay() {
 // across is the scale to the right; room is its length in ems.
 func (d *drawing) across(room float64) scale {
 	x := &d.sheet.X
-	most := max(int(room/4.2), 3)
+	most := max(int(room/3.3), 3)
 	if x.Lo != 0 || x.Hi != 0 {
 		return within(x.Lo, x.Hi, most)
 	}
@@ -108,7 +108,7 @@ func (d *drawing) across(room float64) scale {
 
 // scaleOf is a panel's own scale for a height.
 func (d *drawing) scaleOf(p *Panel, height float64) scale {
-	most := max(int(height/(2.3*d.ink.em)), 3)
+	most := max(int(height/(1.75*d.ink.em)), 3)
 	if p.Y.Lo != 0 || p.Y.Hi != 0 {
 		return within(p.Y.Lo, p.Y.Hi, most)
 	}

@@ -2,6 +2,7 @@ package plot
 
 import (
 	"math"
+	"slices"
 
 	"wheelroom/game/figure"
 	"wheelroom/physics/phrase"
@@ -19,12 +20,14 @@ type Event struct {
 // order in which they come about, and time to the right. Under each cause a
 // line runs down and from it an arrow to each effect, as long as the time
 // between, with that time beside it. Where nothing happens for long the axis
-// is broken; between two breaks one scale holds.
+// is broken; between two breaks one scale holds, but for what would be shorter
+// than its arrow.
 type Strip struct {
 	Width  float64
 	Events []Event
 	Clock  string                     // heads the column of times, with its unit: "ms"
-	Begin  string                     // heads the axis
+	What   string                     // heads the column of texts
+	Plane  string                     // heads the plane
 	After  func(ms float64) string    // the time between, in words: "+15 ms"
 	Number func(phrase.Number) string // how the language writes a number; nil for the plain way
 }
@@ -97,51 +100,111 @@ func (d *stripDrawing) times() {
 	if len(events) == 0 {
 		return
 	}
-	width, gap := d.right-d.planeX, 1.5*d.ink.em
-	broken := make([]bool, len(events))
-	scale := 0.0
-	for range events {
-		room, sum := width, 0.0
-		for i := 1; i < len(events); i++ {
-			if g := events[i].AtS - events[i-1].AtS; broken[i] {
-				room -= gap
-			} else {
-				sum += g
-			}
-		}
-		if sum <= 0 {
-			break
-		}
-		scale = math.Max(room, 0.2*width) / sum
-		more := false
-		for i := 1; i < len(events); i++ {
-			if g := events[i].AtS - events[i-1].AtS; !broken[i] && g*scale > width/4 && g > 0.05 {
-				broken[i], more = true, true
-			}
-		}
-		if !more {
-			break
+	width, tear := d.right-d.planeX, 1.5*d.ink.em
+	gaps := make([]float64, len(events))
+	short := make([]float64, len(events)) // the least a gap may take
+	for i := 1; i < len(events); i++ {
+		gaps[i], short[i] = events[i].AtS-events[i-1].AtS, d.shortest()
+		if gaps[i] < 5e-5 && d.only(i) {
+			short[i] = 0 // straight under its cause
 		}
 	}
+	limit, scale := d.breakAt(gaps, short, width, tear)
 	x := d.planeX
 	for i := range events {
-		if i > 0 {
-			g := (events[i].AtS - events[i-1].AtS) * scale
-			if broken[i] {
-				d.breaks = append(d.breaks, x+gap/2)
-				g = gap
-			}
-			x += g
+		switch {
+		case gaps[i] > limit:
+			d.breaks = append(d.breaks, x+tear/2)
+			x += tear
+		default:
+			x += math.Max(short[i], gaps[i]*scale)
 		}
 		d.rows[i].x = x
 	}
+	// Where every gap is at its least the rows may want more than there was.
+	if more := x - d.right; more > 0 {
+		d.right += more
+		d.f.Width = math.Ceil(d.f.Width + more)
+	}
+}
+
+// breakAt returns the longest gap that is not broken, seconds, and the scale of
+// those that are not: as few breaks as let a hundredth of a second be seen, or,
+// where no number of breaks does, those that give the largest scale.
+func (d *stripDrawing) breakAt(gaps, short []float64, width, tear float64) (limit, scale float64) {
+	sorted := slices.Clone(gaps)
+	slices.Sort(sorted)
+	for k := len(sorted) - 1; k >= 0; k-- {
+		// Less than a twentieth of a second is not worth a break.
+		if k < len(sorted)-1 && (sorted[k+1] < 0.05 || sorted[k] == sorted[k+1]) {
+			continue
+		}
+		fit := fill(gaps, short, sorted[k], width, tear)
+		if fit > scale {
+			limit, scale = sorted[k], fit
+		}
+		if scale*0.01 >= 0.8*d.shortest() {
+			break
+		}
+	}
+	if scale == 0 {
+		limit = sorted[len(sorted)-1]
+	}
+	return limit, scale
+}
+
+// fill returns the scale at which the gaps take the whole width, those beyond
+// limit broken; 0 where even the least they may take is too much.
+func fill(gaps, short []float64, limit, width, tear float64) float64 {
+	takes := func(scale float64) float64 {
+		sum := 0.0
+		for i, g := range gaps {
+			if g > limit {
+				sum += tear
+			} else {
+				sum += math.Max(short[i], g*scale)
+			}
+		}
+		return sum
+	}
+	if takes(0) > width {
+		return 0
+	}
+	lo, hi := 0.0, 1e6
+	for range 60 {
+		if mid := (lo + hi) / 2; takes(mid) > width {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return lo
+}
+
+// shortest is the length of an arrow of which something is to be seen.
+func (d *stripDrawing) shortest() float64 { return 2.3*d.bullet() + 2*d.ink.thin }
+
+// only tells that row i is the one effect of the row above it, and so may
+// stand straight under it.
+func (d *stripDrawing) only(i int) bool {
+	events := d.strip.Events
+	if events[i].Cause != i-1 {
+		return false
+	}
+	for j := i + 1; j < len(events); j++ {
+		if events[j].Cause == i-1 {
+			return false
+		}
+	}
+	return true
 }
 
 // draw draws from the back to the front.
 func (d *stripDrawing) draw() {
 	s, em, k := d.strip, d.ink.em, &d.ink
 	d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true, Align: figure.End}, d.clockX, d.head, s.Clock)
-	d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, d.textX, d.head, s.Begin)
+	d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, d.textX, d.head, s.What)
+	d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, d.planeX-0.4*em, d.head, s.Plane)
 	if len(d.rows) == 0 {
 		return
 	}
@@ -176,7 +239,9 @@ func (d *stripDrawing) draw() {
 		d.f.Text(solid(figure.Muted), figure.Face{Size: em, Align: figure.End}, d.clockX, middle(r.y, em), d.clocks[i])
 		d.f.Text(solid(figure.Ink), face, d.textX, middle(r.y, em), e.Text)
 		if r.after != "" {
-			d.f.Text(solid(figure.Ink), face, r.x+d.bullet()+0.45*em, middle(r.y, em), r.after)
+			x := r.x + d.bullet() + 0.45*em
+			d.f.Box(figure.Style{Fill: solid(figure.Panel)}, x-0.15*em, r.y-0.65*em, x+figure.Measure(r.after, em, false)+0.15*em, r.y+0.65*em, 0)
+			d.f.Text(solid(figure.Ink), face, x, middle(r.y, em), r.after)
 		}
 		d.f.Mark(first, e.Part)
 	}
@@ -196,8 +261,8 @@ func (d *stripDrawing) tear(x, top, low float64) {
 // arrow leads from under a cause to its effect.
 func (d *stripDrawing) arrow(line figure.Style, from, to *row, part string) {
 	b := d.bullet()
-	head := 1.7 * b
-	if to.x-from.x < b+head {
+	head := 1.4 * b
+	if to.x == from.x {
 		return // the trunk itself ends in the effect
 	}
 	d.f.Line(line, from.x, to.y, to.x-b-0.8*head, to.y).Part = part
@@ -209,7 +274,7 @@ func (d *stripDrawing) arrow(line figure.Style, from, to *row, part string) {
 // are parted for it; where an arrow leaves it, a dot says so.
 func (d *stripDrawing) trunk(line figure.Style, c int) {
 	b, from := d.bullet(), &d.rows[c]
-	head := 1.7 * b
+	head := 1.4 * b
 	low := from.y
 	var joints []float64
 	var ends []*row
@@ -218,7 +283,7 @@ func (d *stripDrawing) trunk(line figure.Style, c int) {
 			continue
 		}
 		to := &d.rows[i]
-		if to.x-from.x < b+head {
+		if to.x == from.x {
 			ends = append(ends, to)
 			low = math.Max(low, to.y-b)
 			continue

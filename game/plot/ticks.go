@@ -15,8 +15,8 @@ type scale struct {
 	decimals int
 }
 
-// newScale rounds lo and hi outwards to ticks of 1, 2 or 5 times a power of
-// ten, at most so many of them.
+// newScale ticks a range at 1, 2 or 5 times a power of ten, at most so many
+// ticks, and rounds its ends outwards to a tick or to the middle between two.
 func newScale(lo, hi float64, most int) scale {
 	if !(hi > lo) {
 		mid := lo
@@ -28,8 +28,8 @@ func newScale(lo, hi float64, most int) scale {
 	s := scale{}
 	s.step, s.decimals = stepFor((hi-lo)/float64(max(most, 2)-1), hi-lo)
 	// What lies a hair beyond a tick is rounding.
-	s.lo = math.Floor(lo/s.step+1e-6) * s.step
-	s.hi = math.Ceil(hi/s.step-1e-6) * s.step
+	s.lo = math.Floor(2*lo/s.step+1e-6) * s.step / 2
+	s.hi = math.Ceil(2*hi/s.step-1e-6) * s.step / 2
 	return s
 }
 
