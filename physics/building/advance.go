@@ -51,15 +51,20 @@ func SmallestStorey(p *Plan) (storeyM float64, below int) {
 // An advance of one direction may be given for both, and an advance or a vane
 // left to its default can only misfit the handwheel.
 func Cause(text []byte, path string) string {
-	const both, handwheel = "selector.advance_m", "machine.handwheel_kg_m2"
+	const both = "selector.advance_m"
 	switch path {
+	case handwheelInertia:
+		if !document.Has(text, path) && document.Has(text, handwheelMade) {
+			return handwheelMade
+		}
+		return path
 	case "selector.advance_up_m", "selector.advance_down_m", both, "shaft.vane_half_m":
 	default:
 		return path
 	}
-	stand := []string{path, handwheel}
+	stand := []string{path, handwheelInertia, handwheelMade}
 	if path != "shaft.vane_half_m" {
-		stand = []string{path, both, handwheel}
+		stand = []string{path, both, handwheelInertia, handwheelMade}
 	}
 	for _, p := range stand {
 		if document.Has(text, p) {

@@ -48,6 +48,7 @@ func (c *checker) all() {
 	}
 	c.lift()
 	c.machine()
+	c.handwheel()
 	c.joins()
 	c.zone()
 	c.control()
@@ -154,6 +155,37 @@ func (c *checker) machine() {
 		c.fail("machine.rated_speed_m_s", "speed-not-given", "speed", document.Plain(m.RatedSpeedMS),
 			"gives", number(gives, 2, 0), "least", number((1-speedTolerance)*gives, 2, +1), "most", number((1+speedTolerance)*gives, 2, -1),
 			"gear", number(m.GearRatio*gives*0.95/m.RatedSpeedMS, 1, 0))
+	}
+}
+
+// handwheel: masses and diameters make a wheel together, a rim has its inner
+// edge inside its outer one, and an inertia beside them says the same.
+func (c *checker) handwheel() {
+	h := &c.plan.Machine.Handwheel
+	if *h == (Handwheel{}) || !c.sound("machine") {
+		return
+	}
+	for _, need := range []struct {
+		key   string
+		value *float64
+	}{{"rim_kg", h.RimKG}, {"outer_m", h.OuterM}, {"inner_m", h.InnerM}} {
+		if need.value == nil {
+			c.fail(handwheelMade, "handwheel-incomplete", "key", need.key)
+			return
+		}
+	}
+	w, _ := h.Wheel()
+	if w.RimInnerM >= w.RimOuterM {
+		c.fail(handwheelMade+".inner_m", "rim-inside-out", "inner", document.Plain(w.RimInnerM), "outer", document.Plain(w.RimOuterM))
+		return
+	}
+	const most, near = 6.0, 0.005
+	if w.KGM2() > most {
+		c.fail(handwheelMade, "handwheel-too-heavy", "makes", number(w.KGM2(), 2, 0), "most", document.Plain(most))
+		return
+	}
+	if is := c.plan.Machine.HandwheelKGM2; math.Abs(is-w.KGM2()) > near*max(is, w.KGM2()) {
+		c.fail(handwheelInertia, "handwheel-twice", "is", document.Plain(is), "makes", number(w.KGM2(), 3, 0))
 	}
 }
 

@@ -55,8 +55,16 @@ func (h *Machine) declare(m *document.Mapping) {
 	m.Int("fast_poles", &h.FastPoles, document.Between(2, 12, "", "building.why-poles"))
 	m.Int("slow_poles", &h.SlowPoles, document.Between(4, 48, "", "building.why-poles"))
 	m.Float("handwheel_kg_m2", &h.HandwheelKGM2, document.Between(0, 6, "kg·m²", "building.why-handwheel"))
+	m.Map("handwheel", h.Handwheel.declare)
 	m.Float("rotor_kg_m2", &h.RotorKGM2, document.Between(0.01, 2, "kg·m²", "building.why-rotor"))
 	m.Float("shaft_friction_nm", &h.ShaftFrictionNM, document.Between(0, 50, "N·m", "building.why-friction"))
+}
+
+func (h *Handwheel) declare(m *document.Mapping) {
+	m.Maybe("rim_kg", &h.RimKG, document.Between(0, 500, "kg", "building.why-wheel-mass"))
+	m.Maybe("outer_m", &h.OuterM, document.Between(0.1, 1.5, "m", "building.why-wheel-diameter"))
+	m.Maybe("inner_m", &h.InnerM, document.Between(0.05, 1.5, "m", "building.why-wheel-diameter"))
+	m.Maybe("disc_kg", &h.DiscKG, document.Between(0, 500, "kg", "building.why-wheel-mass"))
 }
 
 func (w *Motor) declare(m *document.Mapping) {

@@ -32,11 +32,13 @@ func each(fields []document.Field, path string, visit func(path string, f docume
 
 // file is a bare building with one more value.
 func file(path, value string) []byte {
-	section, key, inside := strings.Cut(path, ".")
-	if !inside {
-		return []byte(bare + section + ": " + value + "\n")
+	text, indent := bare, ""
+	keys := strings.Split(path, ".")
+	for _, section := range keys[:len(keys)-1] {
+		text += indent + section + ":\n"
+		indent += "  "
 	}
-	return []byte(bare + section + ":\n  " + key + ": " + value + "\n")
+	return []byte(text + indent + keys[len(keys)-1] + ": " + value + "\n")
 }
 
 // TestEveryLimit: each number is refused just outside its limits, at its place,
@@ -48,7 +50,8 @@ func TestEveryLimit(t *testing.T) {
 			return
 		}
 		count++
-		line, col := 4, len(f.Key)+5
+		depth := strings.Count(path, ".") + 1
+		line, col := 2+depth, len(f.Key)+2*depth+1
 		step := 1.0
 		if f.Kind == document.Real {
 			step = math.Max(math.Abs(f.Limit.Min), math.Abs(f.Limit.Max)) * 1e-9

@@ -50,6 +50,7 @@ type Machine struct {
 	FastPoles       int
 	SlowPoles       int
 	HandwheelKGM2   float64
+	Handwheel       Handwheel // by masses and diameters; HandwheelKGM2 agrees with it
 	RotorKGM2       float64
 	ShaftFrictionNM float64
 }

@@ -13,7 +13,9 @@ import (
 func Read(name string, text []byte) (Plan, []document.Problem) {
 	p := Defaults()
 	problems := document.Read(name, text, declare(&p))
-	derive(&p, func(path string) bool { return document.Has(text, path) })
+	given := func(path string) bool { return document.Has(text, path) }
+	weigh(&p, given)
+	derive(&p, given)
 	c := checker{plan: &p, read: problems}
 	c.all()
 	for _, found := range c.problems {

@@ -24,8 +24,10 @@ func Declare(m *document.Mapping, p *Plan) {
 // gives none; otherwise the defaults that follow from other values are worked
 // out. It is to be asked only when all that stands at the path could be read.
 func Within(text []byte, at string, p *Plan, changed bool) []document.Problem {
+	given := func(path string) bool { return document.Has(text, at+"."+path) }
+	weigh(p, given)
 	if !changed {
-		derive(p, func(path string) bool { return document.Has(text, at+"."+path) })
+		derive(p, given)
 	}
 	c := checker{plan: p}
 	c.all()

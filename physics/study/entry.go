@@ -69,8 +69,11 @@ const HeatW = 500.0
 // Make lists what a machine is made of, as far as it decides how it moves.
 func Make(p *building.Plan) []Entry {
 	t := drive.NewTrain(p)
-	return []Entry{
-		{"handwheel", p.Machine.HandwheelKGM2, "kg·m²", 3},
+	out := []Entry{{"handwheel", p.Machine.HandwheelKGM2, "kg·m²", 3}}
+	if w, given := p.Machine.Handwheel.Wheel(); given {
+		out = append(out, Entry{"handwheel-rim", w.RimKGM2(), "kg·m²", 3}, Entry{"handwheel-disc", w.DiscKGM2(), "kg·m²", 3})
+	}
+	return append(out, []Entry{
 		{"rotor", p.Machine.RotorKGM2, "kg·m²", 3},
 		{"masses", t.InertiaKGM2(p.Lift.LoadKG) - p.Machine.HandwheelKGM2 - p.Machine.RotorKGM2, "kg·m²", 3},
 		{"ropes", p.Lift.RopeKGPerM * p.TravelM() * float64(p.Machine.Roping), "kg", 0},
@@ -81,5 +84,5 @@ func Make(p *building.Plan) []Entry {
 		{"synchronous-slow", drive.SynchronousSpeedMS(p, drive.Slow), "m/s", 3},
 		{"rated-speed", drive.RatedSpeedMS(p), "m/s", 3},
 		{"brake-holds", 100 * drive.BrakeHoldShare(p), "%", 0},
-	}
+	}...)
 }

@@ -30,6 +30,9 @@ type Fitting struct {
 func With(p *building.Plan, c Choice) (building.Plan, Fitting) {
 	q := *p
 	q.Machine.HandwheelKGM2 = c.HandwheelKGM2
+	if c.HandwheelKGM2 != p.Machine.HandwheelKGM2 {
+		q.Machine.Handwheel = building.Handwheel{}
+	}
 	f := Fitting{
 		HandwheelKGM2: c.HandwheelKGM2, NeedM: drive.AdvanceNeededM(&q), NeedVaneM: drive.VaneHalfNeededM(&q),
 		RoomM: building.MostAdvanceM(p), Fitted: c.Fit,

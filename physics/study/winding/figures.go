@@ -68,8 +68,14 @@ func Of(p *building.Plan, loadKG, carM, radiusM float64) Figures {
 	return f
 }
 
-// RimOf returns the radius at which a hand holds the plan's handwheel, metres.
-func RimOf(*building.Plan) float64 { return RimM }
+// RimOf returns the radius at which a hand holds the plan's handwheel, metres:
+// the outer edge of its rim where the file gives it, RimM otherwise.
+func RimOf(p *building.Plan) float64 {
+	if w, given := p.Machine.Handwheel.Wheel(); given {
+		return w.RimOuterM / 2
+	}
+	return RimM
+}
 
 // stays returns the loads between which a car with its brake open stays by
 // itself, up to drive.MostLoad.
