@@ -110,10 +110,11 @@ func (l *Log) goes() Way {
 //
 //	stop.1.after < 5 s
 //	stop.1.level > stop.2.level
+//	lamp.3.dark.height = lead.lamp.3.lit.height     (as both are told)
 type Figure struct {
 	left, right *Fact   // right nil: the number
 	number      float64 // in the unit of left
-	above       bool    // left is above right, else below
+	sign        string  // "<", ">" or "="
 	words       string
 }
 
@@ -129,7 +130,16 @@ func (f Figure) holds(l *Log) bool {
 		b, known = f.right.Value(l)
 		ok = ok && known
 	}
-	return ok && (f.above && a.Number > b.Number || !f.above && a.Number < b.Number)
+	if !ok {
+		return false
+	}
+	switch f.sign {
+	case "<":
+		return a.Number < b.Number
+	case ">":
+		return a.Number > b.Number
+	}
+	return f.left.unit.told(a.Number) == f.left.unit.told(b.Number)
 }
 
 // figure reads a comparison. On failure it returns what is wrong and the facts
@@ -137,12 +147,15 @@ func (f Figure) holds(l *Log) bool {
 func (v *vocabulary) figure(words string) (Figure, *phrase.Phrase, []string) {
 	f := Figure{words: words}
 	form := phrase.Of("lesson.bad-figure", "found", words)
-	left, right, ok := strings.Cut(words, " < ")
-	if !ok {
-		left, right, f.above = strings.Cut(words, " > ")
-		if !f.above {
-			return f, &form, nil
+	var left, right string
+	for _, sign := range []string{"<", ">", "="} {
+		if a, b, ok := strings.Cut(words, " "+sign+" "); ok {
+			left, right, f.sign = a, b, sign
+			break
 		}
+	}
+	if f.sign == "" {
+		return f, &form, nil
 	}
 	fact, wrong, known := v.fact(strings.TrimSpace(left))
 	if wrong != nil {

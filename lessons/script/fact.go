@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
 )
 
@@ -32,9 +33,17 @@ import (
 //	{SUBJECT.N since SUBJECT.N}
 //	{SUBJECT.N from SUBJECT.N}
 //
-// Facts about no event are listed at still.
+// Why a part stands as it does when the text is told, or stood at the frozen
+// frame, is a sentence of its own, with its full stop:
+//
+//	{why.PART}
+//	{lead.why.PART}
+//
+// Facts about no event are listed at steadies.
 type Fact struct {
-	Written string // without the braces
+	Written string    // without the braces
+	Why     lift.Part // of a fact that explains a part, else ""
+	Frozen  bool      // it explains the part as it stood at the frozen frame
 	needs   Needs
 	value   func(l *Log) (Value, bool)
 	unit    Unit // of its value, "" for words alone
@@ -172,6 +181,12 @@ func (v *vocabulary) fact(written string) (*Fact, *phrase.Phrase, []string) {
 	if f := v.still(written); f != nil {
 		return f, nil, nil
 	}
+	if part, frozen, ok := whyOf(written); ok {
+		if !has(v.parts, part) {
+			return nil, &unknown, spellings(v.named(), strings.TrimSuffix(written, part), "")
+		}
+		return explaining(written, lift.Part(part), frozen), nil, nil
+	}
 	rest, word, _ := cutLast(written)
 	m, counted, ok := v.mention(rest)
 	if !ok {
@@ -238,13 +253,42 @@ func (v *vocabulary) mention(written string) (m mention, counted, ok bool) {
 	return m, counted, ok
 }
 
+// whyOf reads a fact that explains a part.
+func whyOf(written string) (part string, frozen, ok bool) {
+	rest, frozen := strings.CutPrefix(written, "lead.")
+	part, ok = strings.CutPrefix(rest, "why.")
+	return part, frozen, ok
+}
+
+// explaining is a fact told from what the log was given to keep. It is never
+// told before the commit: until then "why" is closed.
+func explaining(written string, part lift.Part, frozen bool) *Fact {
+	return &Fact{Written: written, Why: part, Frozen: frozen, needs: NeedsRun, value: func(l *Log) (Value, bool) {
+		kept := l.Whys
+		if frozen {
+			kept = l.FrozenWhys
+		}
+		said, ok := kept[part]
+		return Value{Words: said}, ok
+	}}
+}
+
 // spellings lists every subject between the two given pieces of text.
-func spellings(known map[string]Event, before, after string) []string {
+func spellings[V any](known map[string]V, before, after string) []string {
 	list := sortedKeys(known)
 	for i := range list {
 		list[i] = before + list[i] + after
 	}
 	return list
+}
+
+// named is the set of parts that can be named.
+func (v *vocabulary) named() map[string]bool {
+	set := map[string]bool{}
+	for _, p := range v.parts {
+		set[p] = true
+	}
+	return set
 }
 
 // variants lists what can be asked of an event.

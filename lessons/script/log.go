@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
 )
 
 // A Log is what is known of one item's run so far: the machine's events and
@@ -20,6 +21,10 @@ type Log struct {
 	Asked   bool                 // the frozen frame has been reached
 	FrozenS float64              // the instant of the frozen frame
 	Before  int                  // number of events before the frozen frame
+
+	// Why parts stand as they do now, and as they stood at the frozen frame:
+	// sentences, for the parts that the item's texts ask about.
+	Whys, FrozenWhys map[lift.Part]phrase.Phrase
 }
 
 // A Place is where the car was at an instant.

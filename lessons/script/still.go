@@ -42,6 +42,11 @@ var steadies = []steady{
 		b, _ := l.place(l.NowS)
 		return quantity(math.Abs(b-a), Metres), l.Asked
 	}},
+	{"end.turn", NeedsRun, Degrees, func(v *vocabulary, l *Log) (Value, bool) {
+		a, _ := l.place(l.FrozenS)
+		b, _ := l.place(l.NowS)
+		return turn((b - a) / v.plan.TravelM() * v.plan.Selector.SpanDeg), l.Asked
+	}},
 	{"peak.speed", NeedsRun, MetresASec, func(_ *vocabulary, l *Log) (Value, bool) {
 		speed, _, _ := l.peaks()
 		return quantity(speed, MetresASec), l.Asked

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
 )
 
@@ -82,19 +83,37 @@ func firstWord(s string) string {
 func (l *Lesson) Texts(yield func(path string, p Prose)) {
 	yield("caution", l.Caution)
 	for i := range l.Items {
-		it := &l.Items[i]
-		yield(it.Path+".lead.text", it.Lead.Text)
-		yield(it.Path+".question.text", it.Question)
-		for k := range it.Options {
-			yield(fmt.Sprintf("%s.options[%d].text", it.Path, k), it.Options[k].Text)
-			yield(fmt.Sprintf("%s.options[%d].because", it.Path, k), it.Options[k].Because)
-		}
-		for k := range it.Answers {
-			yield(fmt.Sprintf("%s.answers[%d].because", it.Path, k), it.Answers[k].Because)
-		}
-		for k := range it.Segments {
-			yield(fmt.Sprintf("%s.segments[%d].text", it.Path, k), it.Segments[k].Text)
-		}
-		yield(it.Path+".summary", it.Summary)
+		l.Items[i].Texts(yield)
 	}
+}
+
+// Texts calls yield with every text of the item and its path in the file.
+func (it *Item) Texts(yield func(path string, p Prose)) {
+	yield(it.Path+".lead.text", it.Lead.Text)
+	yield(it.Path+".question.text", it.Question)
+	for k := range it.Options {
+		yield(fmt.Sprintf("%s.options[%d].text", it.Path, k), it.Options[k].Text)
+		yield(fmt.Sprintf("%s.options[%d].because", it.Path, k), it.Options[k].Because)
+	}
+	for k := range it.Answers {
+		yield(fmt.Sprintf("%s.answers[%d].because", it.Path, k), it.Answers[k].Because)
+	}
+	for k := range it.Segments {
+		yield(fmt.Sprintf("%s.segments[%d].text", it.Path, k), it.Segments[k].Text)
+	}
+	yield(it.Path+".summary", it.Summary)
+}
+
+// Whys lists the parts that the item's texts explain, as they stand when a
+// text is told or as they stood at the frozen frame.
+func (it *Item) Whys(frozen bool) []lift.Part {
+	var parts []lift.Part
+	it.Texts(func(_ string, p Prose) {
+		for _, f := range p.Facts() {
+			if f.Why != "" && f.Frozen == frozen {
+				parts = append(parts, f.Why)
+			}
+		}
+	})
+	return parts
 }

@@ -1,6 +1,10 @@
 package script
 
-import "wheelroom/physics/phrase"
+import (
+	"math"
+
+	"wheelroom/physics/phrase"
+)
 
 // A Unit is the unit of a quantity, as a page shows it; "" for what is no
 // quantity.
@@ -54,6 +58,15 @@ var conversions = []struct {
 	{Milliseconds, Seconds, 0.001},
 	{Metres, Millimetres, 1000},
 	{Millimetres, Metres, 0.001},
+}
+
+// told rounds a figure to the decimals with which a fact of this unit is told.
+func (u Unit) told(v float64) float64 {
+	scale := 1.0
+	for range u.decimals() {
+		scale *= 10
+	}
+	return math.Round(v*scale) / scale
 }
 
 // convert returns the factor from one unit to another, false if there is none.
@@ -131,6 +144,15 @@ func offLevel(m float64) Value {
 		id, mm = "lesson.level-low", -mm
 	}
 	return Value{Number: 1000 * m, Unit: Millimetres, Words: phrase.Of(id, "value", phrase.Num(mm, 0))}
+}
+
+// turn is how far the selector wheel turned, degrees, clockwise positive.
+func turn(deg float64) Value {
+	id, size := "lesson.clockwise", deg
+	if deg < 0 {
+		id, size = "lesson.anticlockwise", -deg
+	}
+	return Value{Number: deg, Unit: Degrees, Words: phrase.Of(id, "value", phrase.Num(size, 0))}
 }
 
 // named is the name of a floor or another word of the building's own.

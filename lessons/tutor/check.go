@@ -68,6 +68,7 @@ func (c *checker) check(make Maker) {
 		if !c.stretch(fmt.Sprintf(".segments[%d].until", i), s.Until, s.Speed) {
 			return
 		}
+		c.run.log.Whys = c.run.whys(false)
 		c.facts(fmt.Sprintf(".segments[%d].text", i), s.Text)
 	}
 	c.inputs()

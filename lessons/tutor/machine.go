@@ -9,6 +9,7 @@ import (
 	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
+	"wheelroom/physics/why"
 )
 
 // A Machine is what a tutor needs of a lift: it does things to it, lets time
@@ -157,6 +158,7 @@ func (r *run) observe() {
 // freeze makes the present the frozen frame.
 func (r *run) freeze() {
 	r.log.Freeze()
+	r.log.FrozenWhys = r.whys(true)
 	r.frozen = r.beats
 	r.queue(r.item.Inputs)
 }
@@ -164,10 +166,25 @@ func (r *run) freeze() {
 // stretch marks the beginning of a stretch: the lead-in or a segment.
 func (r *run) stretch() { r.since, r.before = r.log.NowS, len(r.log.Events) }
 
-// over reports whether the stretch has come to its end, by its condition or by
-// the longest time a learner is to watch without a pause.
+// over reports whether the stretch has come to its end: by its condition, by
+// the longest time a learner is to watch without a pause, or because the model
+// has stopped for good.
 func (r *run) over(until script.Until, speed float64) bool {
-	return until.Reached(&r.log, r.before, r.since) || r.late(speed)
+	return until.Reached(&r.log, r.before, r.since) || r.late(speed) || r.view.Stopped != ""
+}
+
+// whys asks the machine why the parts that the item explains stand as they do.
+func (r *run) whys(frozen bool) map[lift.Part]phrase.Phrase {
+	m, ok := r.machine.(*lift.Machine)
+	parts := r.item.Whys(frozen)
+	if !ok || len(parts) == 0 {
+		return nil
+	}
+	said := map[lift.Part]phrase.Phrase{}
+	for _, part := range parts {
+		said[part] = why.Of(m, why.Part(part)).Sentence
+	}
+	return said
 }
 
 // late reports whether the stretch has lasted as long as it may.

@@ -400,6 +400,7 @@ func (t *Tutor) beat() bool {
 		return false
 	}
 	t.segment++
+	t.run.log.Whys = t.run.whys(false)
 	t.told = append(t.told, t.run.log)
 	t.pause()
 	return false
