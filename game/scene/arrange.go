@@ -11,7 +11,7 @@ import (
 
 // Rungs that stand beneath the rows, most wanted first; what finds no room
 // there or in a further column is shown as a coil alone.
-var beneath = []string{"up", "down", "safety-line", "safety", "up-line", "down-line"}
+var beneath = []string{"up", "down", "safety-line", "safety"}
 
 // Places across the first column, in units of the picture from its left edge.
 const (
@@ -29,7 +29,7 @@ var (
 
 // Coils shown on a projector although their branches are not, most wanted
 // first; there is no room for the others.
-var lectured = []string{"relay.direction", "relay.stop", "relay.door", "relay.start", "relay.fast", "relay.slow", "relay.brake"}
+var lectured = []string{"relay.up-line", "relay.down-line", "relay.direction", "relay.stop", "relay.door", "relay.start", "relay.fast", "relay.slow", "relay.brake"}
 
 // arrange places rows, rails and rungs in the picture's room.
 func (c *circuitPicture) arrange() {
@@ -152,17 +152,17 @@ func (c *circuitPicture) drawRails(f *figure.Figure) {
 	r := &c.rows
 	em := k.t
 	dead := c.wire(neither, false)
-	line := func(part string, x, bottom, toX float64) {
+	line := func(part string, x, top, bottom, toX float64) {
 		first := len(f.Items)
-		f.Polyline(dead, pt(x, r.top), pt(x, bottom))
+		f.Polyline(dead, pt(x, top), pt(x, bottom))
 		if len(c.columns) > 0 && len(c.columns[0].rungs) > 0 {
 			f.Line(dead, x, bottom, toX, bottom)
 		}
 		f.Mark(first, part)
 	}
 	col := &c.columns[0]
-	line("relay.up-line", r.up, c.tailUp, col.rails[upRail].x)
-	line("relay.down-line", r.down, c.tailDown, col.rails[downRail].x)
+	line("relay.up-line", r.up, min(r.topUp, c.head(-r.split)), c.tailUp, col.rails[upRail].x)
+	line("relay.down-line", r.down, min(r.topDown, c.head(r.split)), c.tailDown, col.rails[downRail].x)
 	base := c.place.y0 + em
 	face := figure.Face{Size: em, Bold: true, Align: figure.Middle}
 	f.Text(solid(figure.Ink), figure.Face{Size: em * 1.25, Bold: true, Align: figure.Middle}, r.plus, base, c.s.say("scene.plus"))
@@ -191,20 +191,6 @@ func (c *circuitPicture) drawHeads(f *figure.Figure) {
 	}
 }
 
-// moveTails carries the lines' current to their rails.
-func (c *circuitPicture) moveTails(f *figure.Figure, up, down bool) {
-	col := &c.columns[0]
-	if len(col.rungs) == 0 {
-		return
-	}
-	if up {
-		f.Line(c.wire(upWay, true), c.rows.up, c.tailUp, col.rails[upRail].x, c.tailUp).Part = "relay.up-line"
-	}
-	if down {
-		f.Line(c.wire(downWay, true), c.rows.down, c.tailDown, col.rails[downRail].x, c.tailDown).Part = "relay.down-line"
-	}
-}
-
 // board shows coils whose branches are not drawn: at the right of the rows,
 // hung on the minus rail, their leads broken off.
 func (c *circuitPicture) board(set map[string]bool) {
@@ -213,8 +199,9 @@ func (c *circuitPicture) board(set map[string]bool) {
 	if k.lecture {
 		x0 = c.rows.down + 12*k.u
 	}
-	top, bottom := c.rows.top+4*k.u, c.tailUp-6*k.u
+	top, bottom := c.rows.top+2*k.u, c.tailUp-6*k.u
 	most := int((bottom - top) / (2.05 * c.em))
+	// The two that watch the lines hang on them and come first.
 	var wanted []coilBox
 	for id, part := range c.s.wiring.Coils {
 		name := strings.TrimPrefix(part, "relay.")
@@ -226,17 +213,52 @@ func (c *circuitPicture) board(set map[string]bool) {
 		}
 		wanted = append(wanted, coilBox{part: part, coil: id, name: c.s.label(part), way: wayOf(name)})
 	}
+	slices.SortStableFunc(wanted, func(a, b coilBox) int { return rank(a.part) - rank(b.part) })
+	c.rows.topUp, c.rows.topDown = c.rows.top, c.rows.top
 	if len(wanted) == 0 {
 		return
 	}
 	pitch := min((bottom-top)/float64(len(wanted)), 3.2*c.em)
 	high := min(1.75*c.em, 0.8*pitch)
-	top = (top+bottom)/2 - pitch*float64(len(wanted))/2
 	for i := range wanted {
 		y := top + (float64(i)+0.5)*pitch
 		wanted[i].box = rect{x0, y - high/2, x1, y + high/2}
+		switch wanted[i].part {
+		case "relay.up-line":
+			c.rows.topUp, c.monitorUp, wanted[i].line = y, c.coilLeaf[wanted[i].coil], c.rows.up
+		case "relay.down-line":
+			c.rows.topDown, c.monitorDown, wanted[i].line = y, c.coilLeaf[wanted[i].coil], c.rows.down
+		}
 	}
 	c.strip = wanted
+}
+
+// rank is the order of coils on the board.
+func rank(part string) int {
+	switch part {
+	case "relay.up-line":
+		return 0
+	case "relay.down-line":
+		return 1
+	}
+	return 2
+}
+
+// lineTop is where the line begins on which a coil of the board hangs.
+func (c *circuitPicture) lineTop(b *coilBox) float64 {
+	if b.way == upWay {
+		return min(c.rows.topUp, c.head(-c.rows.split))
+	}
+	return min(c.rows.topDown, c.head(c.rows.split))
+}
+
+// watch is the wire from a line to the coil that watches it.
+func (c *circuitPicture) watch(f *figure.Figure, b *coilBox, live bool) {
+	y, over := b.box.cy(), -1e9
+	if b.way == upWay && min(c.rows.topDown, c.head(c.rows.split)) < y {
+		over = c.rows.down
+	}
+	hop(f, c.wire(b.way, live), b.line, b.box.x0, y, c.rows.hop, over)
 }
 
 func (c *circuitPicture) drawStrip(f *figure.Figure) {
@@ -247,7 +269,14 @@ func (c *circuitPicture) drawStrip(f *figure.Figure) {
 		y := b.box.cy()
 		f.Line(c.wire(neither, false), b.box.x1, y, c.minus, y)
 		c.joint(f, c.minus, y, neither, false)
-		f.Line(figure.Style{Stroke: solid(figure.Muted), Width: k.fine, Dash: figure.Dotted}, b.box.x0-8*k.u, y, b.box.x0, y)
+		if b.line > 0 {
+			c.watch(f, b, false)
+			if c.lineTop(b) < y-1 {
+				c.joint(f, b.line, y, b.way, false)
+			}
+		} else {
+			f.Line(figure.Style{Stroke: solid(figure.Muted), Width: k.fine, Dash: figure.Dotted}, b.box.x0-8*k.u, y, b.box.x0, y)
+		}
 		f.Mark(first, b.part)
 	}
 }
@@ -260,6 +289,9 @@ func (c *circuitPicture) moveStrip(f *figure.Figure, v *lift.View) {
 		y := b.box.cy()
 		if c.carries(c.coilLeaf[b.coil]) {
 			f.Line(c.wire(b.way, true), b.box.x1, y, c.minus, y)
+			if b.line > 0 {
+				c.watch(f, b, true)
+			}
 		}
 		c.coilFace(f, b.box, b.name, c.em, in, b.way)
 		f.Mark(first, b.part)

@@ -244,11 +244,36 @@ func (c *chartPicture) moveLamps(f *figure.Figure, run *Record, from, now float6
 			x0, x1 := x(max(b.from, from)), x(min(b.to, now))
 			f.Box(sheet(solid(figure.Lamp), figure.Ink, k.hair), x0, c.lamps.y0+1.2*k.u, x1, c.lamps.y1-1.2*k.u, 0).Part = c.s.parts.lamp[fl]
 			name := c.s.plan.Floors[fl].Name
-			if x1-x0 > figure.Measure(name, c.em, true)+0.6*c.em {
-				f.Text(c.s.onLamp(), figure.Face{Size: c.em, Bold: true, Align: figure.Middle}, (x0+x1)/2, middle((c.lamps.y0+c.lamps.y1)/2, c.em), name).Part = c.s.parts.lamp[fl]
+			half := figure.Measure(name, c.em, true)/2 + 0.3*c.em
+			if mid := (x0 + x1) / 2; x1-x0 > 2*half && !c.crossed(run, fl, mid-half, mid+half, from) {
+				f.Text(c.s.onLamp(), figure.Face{Size: c.em, Bold: true, Align: figure.Middle}, mid, middle((c.lamps.y0+c.lamps.y1)/2, c.em), name).Part = c.s.parts.lamp[fl]
 			}
 		}
 	}
+}
+
+// crossed reports whether a bar of a neighbouring floor's lamp begins or ends
+// between two places.
+func (c *chartPicture) crossed(run *Record, fl int, x0, x1, from float64) bool {
+	x := func(t float64) float64 { return c.x0 + (t-from)/c.span*(c.x1-c.x0) }
+	for _, o := range [...]int{fl - 1, fl + 1} {
+		if o < 0 || o >= len(c.s.plan.Floors) {
+			continue
+		}
+		for j := 0; j < run.count[run.coils+o]; j++ {
+			b := run.bar(run.coils+o, j)
+			if b.to < from {
+				break
+			}
+			if a := x(b.from); a > x0 && a < x1 {
+				return true
+			}
+			if a := x(b.to); a > x0 && a < x1 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // moveSpeed is the speed, up above the line, down below it.

@@ -21,10 +21,11 @@ type circuitPicture struct {
 	rungs []rung
 	ladder
 
-	starts           []int // by branch: its first leaf; one more for the end
-	floor            []floorLeaves
-	live             []bool  // by leaf, at this instant
-	tailUp, tailDown float64 // where the lines turn to their rails
+	starts                 []int // by branch: its first leaf; one more for the end
+	floor                  []floorLeaves
+	live                   []bool  // by leaf, at this instant
+	monitorUp, monitorDown int     // leaves of the coils that watch the lines
+	tailUp, tailDown       float64 // where the lines turn to their rails
 
 	now int             // the floor a bank of like branches shows
 	set map[string]bool // rungs drawn, by name
@@ -55,7 +56,7 @@ func newCircuitPicture(s *Scene, place rect) *circuitPicture {
 
 // arranged is the picture laid out but not yet drawn.
 func arranged(s *Scene, place rect) *circuitPicture {
-	c := &circuitPicture{s: s, place: place}
+	c := &circuitPicture{s: s, place: place, monitorUp: -1, monitorDown: -1}
 	c.index()
 	c.live = make([]bool, len(s.wiring.Leaves))
 	c.arrange()

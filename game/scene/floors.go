@@ -105,6 +105,9 @@ func (g *floors) y(heightM, carM float64) float64 {
 	return lerp(g.ys[i-1], g.ys[i], k)
 }
 
+// windowFade is how far beyond a window's end a row fades, in rows.
+const windowFade = 0.35
+
 // shown returns how plainly a place at y is seen: 1 inside the window, fading
 // to 0 beyond its ends.
 func (g *floors) shown(y float64) float64 {
@@ -112,5 +115,5 @@ func (g *floors) shown(y float64) float64 {
 		return 1
 	}
 	out := max(g.top-y, y-g.bottom)
-	return clamp(1-out/(g.pitch*0.35), 0, 1)
+	return clamp(1-out/(g.pitch*windowFade), 0, 1)
 }

@@ -78,6 +78,7 @@ type coilBox struct {
 	name string
 	box  rect
 	way  way
+	line float64 // where the line is on which it hangs; 0 where its branch is left out
 }
 
 // raise makes the rungs of the diagram. A branch that ends on a bus of its own

@@ -49,7 +49,7 @@ func (s *Scene) layCircuit() {
 	w, h := s.o.Width, s.o.Height
 	most := min(w/(circuitUnits+2*margin), h/500)
 	least := most
-	if w > h {
+	if w > h && !s.o.Lecture {
 		least = max(0.6*most, 0.6)
 	}
 	best, count := most, -1
@@ -166,7 +166,12 @@ func (s *Scene) setFloors(in rect, machine, pit float64) {
 }
 
 // leastPitch is the least distance of two rows.
-func (s *Scene) leastPitch() float64 { return max(19*s.ink.u, 1.55*s.ink.t+3*s.ink.u) }
+func (s *Scene) leastPitch() float64 {
+	if s.o.Lecture {
+		return 1.55*s.ink.t + 3*s.ink.u
+	}
+	return max(17*s.ink.u, 1.4*s.ink.t+2.5*s.ink.u)
+}
 
 // carHeight is the height of the car as drawn: true to the shaft where that
 // leaves the landings clear.
@@ -207,6 +212,9 @@ func (s *Scene) label(part string) string {
 		id = "relay-" + rest
 	}
 	if s.ink.lecture {
+		if part == "relay.up-contactor" || part == "relay.down-contactor" {
+			return s.say("scene.chart-" + rest)
+		}
 		return s.say("scene.short-" + id)
 	}
 	return s.say("scene.short", "name", s.say("scene.short-"+id), "code", code(part))

@@ -1,6 +1,8 @@
 package scene
 
 import (
+	"math"
+
 	"wheelroom/game/figure"
 	"wheelroom/physics/lift"
 )
@@ -15,6 +17,8 @@ type rowColumns struct {
 	hop         float64 // radius
 	most        float64 // height of an open blade
 	top, bottom float64
+	topUp       float64 // where the lines begin: level with the coils that watch them
+	topDown     float64
 	words       struct {
 		call, floor []string
 		wide        float64 // of the longest floor, in ems
@@ -63,36 +67,69 @@ func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
 // lift is how high the open blade of a call contact stands over its row.
 func (r *rowColumns) lift() float64 { return min((r.out-r.in)*0.42, r.most) }
 
-// moveLines lays the current on the two lines and on the plus rail.
+// moveLines lays the current on the two lines.
 func (c *circuitPicture) moveLines(f *figure.Figure, v *lift.View) {
 	r := &c.rows
+	c.moveLine(f, v, upWay, "relay.up-line", r.up, -r.split, r.topUp, c.tailUp, c.monitorUp, upRail)
+	c.moveLine(f, v, downWay, "relay.down-line", r.down, r.split, r.topDown, c.tailDown, c.monitorDown, downRail)
+}
+
+// moveLine lays current on one line at x: up from the calls that feed it to
+// the coil that watches it, and down to what hangs on its rail. Calls outside
+// the window feed it at the window's edge.
+func (c *circuitPicture) moveLine(f *figure.Figure, v *lift.View, w way, part string, x, split, top, bottom float64, monitor, rail int) {
+	high, low := math.Inf(1), math.Inf(-1)
+	for fl := range c.floor {
+		leaf := c.floor[fl].above
+		if w == downWay {
+			leaf = c.floor[fl].below
+		}
+		if !c.carries(leaf) {
+			continue
+		}
+		y := clamp(c.s.rowY(c.s.floors.y(c.s.plan.Floors[fl].HeightM, v.CarM))+split, c.head(split), c.tailUp)
+		high, low = min(high, y), max(low, y)
+	}
+	if high > low {
+		return
+	}
+	col := &c.columns[0]
+	st := c.wire(w, true)
+	tail := c.taps(col, rail)
+	if c.carries(monitor) {
+		high, low = min(high, top), max(low, top)
+	}
+	if tail {
+		low = bottom
+	}
+	if high < low {
+		f.Line(st, x, high, x, low).Part = part
+	}
+	if tail {
+		f.Line(st, x, bottom, col.rails[rail].x, bottom).Part = part
+	}
+}
+
+// head is the highest place at which a row can meet a line.
+func (c *circuitPicture) head(split float64) float64 {
 	g := c.s.floors
-	n := len(c.floor)
-	up, down := false, false
-	// Calls feed the lines from above; what hangs on them lies below.
-	yUp, yDown := r.top, r.top
-	for fl := n - 1; fl >= 0; fl-- {
-		y := c.s.rowY(g.y(c.s.plan.Floors[fl].HeightM, v.CarM))
-		at := clamp(y-r.split, r.top, r.bottom)
-		if up && at > yUp {
-			f.Line(c.wire(upWay, true), r.up, yUp, r.up, at).Part = "relay.up-line"
+	y := g.top
+	if g.windowed {
+		y -= g.pitch * windowFade
+	}
+	return max(c.rows.top, c.s.rowY(y)+split)
+}
+
+// taps reports whether current leaves a column's rail anywhere.
+func (c *circuitPicture) taps(col *column, rail int) bool {
+	for _, rg := range col.rungs {
+		for i := range rg.taps {
+			if b := &rg.taps[i].body; rg.taps[i].rail == rail && c.any(b.leaf, b.end) {
+				return true
+			}
 		}
-		yUp = at
-		at = clamp(y+r.split, r.top, r.bottom)
-		if down && at > yDown {
-			f.Line(c.wire(downWay, true), r.down, yDown, r.down, at).Part = "relay.down-line"
-		}
-		yDown = at
-		up = up || c.carries(c.floor[fl].above)
-		down = down || c.carries(c.floor[fl].below)
 	}
-	if up {
-		f.Line(c.wire(upWay, true), r.up, yUp, r.up, c.tailUp).Part = "relay.up-line"
-	}
-	if down {
-		f.Line(c.wire(downWay, true), r.down, yDown, r.down, c.tailDown).Part = "relay.down-line"
-	}
-	c.moveTails(f, up, down)
+	return false
 }
 
 // moveRow lays current on a row and sets its blades.

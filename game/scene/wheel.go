@@ -330,17 +330,30 @@ func (w *wheelPicture) lampBox(f *figure.Figure, fl int, lit bool) {
 // drawNames are the floors' names round the rim.
 func (w *wheelPicture) drawNames(f *figure.Figure) {
 	em := w.nameEm()
-	last := math.Inf(-1)
-	for fl := range w.names {
-		a := w.station(fl)
-		need := figure.Measure(w.names[fl], em, true)*math.Abs(math.Sin(a)) + em*0.8*math.Abs(math.Cos(a)) + 0.35*em
-		if (a-last)*labelR*w.k < need {
-			continue
-		}
-		last = a
-		p := polar(w.x, w.y, labelR*w.k, a)
+	every := 1
+	for !w.namesFit(em, every) {
+		every++
+	}
+	for fl := (len(w.names) - 1) % every; fl < len(w.names); fl += every {
+		p := polar(w.x, w.y, labelR*w.k, w.station(fl))
 		f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true, Align: figure.Middle}, p.X, middle(p.Y, em), w.names[fl]).Part = w.s.parts.rim[fl]
 	}
+}
+
+// namesFit reports whether every so many of the floors' names find room round
+// the rim, the highest among them.
+func (w *wheelPicture) namesFit(em float64, every int) bool {
+	var last rect
+	for fl := (len(w.names) - 1) % every; fl < len(w.names); fl += every {
+		p := polar(w.x, w.y, labelR*w.k, w.station(fl))
+		half := figure.Measure(w.names[fl], em, true)/2 + 0.16*em
+		r := rect{p.X - half, p.Y - 0.55*em, p.X + half, p.Y + 0.55*em}
+		if fl >= every && r.x0 < last.x1 && last.x0 < r.x1 && r.y0 < last.y1 && last.y0 < r.y1 {
+			return false
+		}
+		last = r
+	}
+	return true
 }
 
 func (w *wheelPicture) nameEm() float64 {
