@@ -1,0 +1,35 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+)
+
+// A screen is one view of the page beside the machine. Its markup is
+// web/page/screens/NAME.html, its module web/page/js/screens/NAME.js, its
+// name in the navigation the message "screens.NAME". Families are the first
+// parts of the identities of its own messages.
+type screen struct {
+	name     string
+	families []string
+}
+
+// screens are the screens there are, in the order of the navigation.
+var screens = []screen{}
+
+// screens fills each screen's markup, its messages in front as JSON: the page
+// fetches both at once when the screen is first opened.
+func (s *site) screens(c content) error {
+	for _, n := range screens {
+		words, err := s.scripts(n.families...)
+		if err != nil {
+			return err
+		}
+		var head bytes.Buffer
+		fmt.Fprintf(&head, "<script type=\"application/json\">%s</script>\n", words)
+		if err := s.page("screens/"+n.name+".html", c, head.Bytes()); err != nil {
+			return fmt.Errorf("screen %s: %w", n.name, err)
+		}
+	}
+	return nil
+}
