@@ -28,8 +28,9 @@ test: ## everything: vet, unit, WebAssembly, browser
 test-long: ## the same with many more random runs
 	SIZE=large web/check/run.sh
 
-bench: ## the program's figures, one a line as: name value unit
-	@$(GO) run ./web/bench
+bench: site ## the program's figures, one a line as: name value unit
+	@web/check/run.sh tools >/dev/null
+	@$(GO) run ./web/measure
 
 clean: ## remove what was built
 	rm -rf web/dist web/check/out web/check/node_modules

@@ -84,6 +84,23 @@ func (s *Session) Choose(part string) error {
 // At returns the part under a point of the picture, "" for none.
 func (s *Session) At(x, y float64) string { return s.stage().At(x, y) }
 
+// A Box is where a part is in the picture, CSS pixels.
+type Box struct {
+	X0 float64 `json:"x0"`
+	Y0 float64 `json:"y0"`
+	X1 float64 `json:"x1"`
+	Y1 float64 `json:"y1"`
+}
+
+// Box returns where a part is seen at this instant.
+func (s *Session) Box(part string) (Box, error) {
+	x0, y0, x1, y1, ok := s.stage().Box(part)
+	if !ok {
+		return Box{}, refuse("stage.unknown-part", "part", part)
+	}
+	return Box{x0, y0, x1, y1}, nil
+}
+
 // Press does what the chosen part is for: a landing, its button or its call
 // lamp calls the lift.
 func (s *Session) Press() error {

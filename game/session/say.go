@@ -20,6 +20,9 @@ func (s *Session) tell(events []lift.Event) bool {
 	best := -1
 	for i := s.told; i < len(events); i++ {
 		w, known := weights[kindOf(events[i].Part)]
+		if s.idle(events[i]) {
+			continue
+		}
 		if known && (best < 0 || w >= weights[kindOf(events[best].Part)]) {
 			best = i
 		}
@@ -31,6 +34,18 @@ func (s *Session) tell(events []lift.Event) bool {
 	s.say(Sentence(events[best]))
 	s.touch()
 	return true
+}
+
+// idle reports whether an event is of no account: the advance contact of the
+// other direction, which is wired through a relay that is out.
+func (s *Session) idle(e lift.Event) bool {
+	switch kindOf(e.Part) {
+	case "advance-up":
+		return s.view.SpeedMS < 0
+	case "advance-down":
+		return s.view.SpeedMS > 0
+	}
+	return false
 }
 
 // say makes a sentence the last one said.

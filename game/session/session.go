@@ -237,6 +237,9 @@ func (s *Session) Call(floor string) error {
 	f := s.plan.Floor(floor)
 	switch {
 	case s.lesson():
+		// A finger on the picture hears no refusal: it is said.
+		s.say(phrase.Of("stage.lesson-calls"))
+		s.touch()
 		return refuse("stage.lesson-calls")
 	case f < 0:
 		return refuse("stage.unknown-floor", "floor", floor)

@@ -4,6 +4,8 @@
 package stage
 
 import (
+	"time"
+
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"wheelroom/game/figure"
@@ -19,7 +21,10 @@ type Stage struct {
 	palette func() *figure.Palette
 	changed func()
 
-	width, height int // of the screen, device pixels
+	width, height int                // of the screen, device pixels
+	took          [256]time.Duration // of the last frames, a ring
+	frame         int                // counts them
+	update        time.Duration      // of the frame begun
 	pointer       pointer
 
 	// What the screen shows; when all are as they were nothing is drawn.
@@ -53,16 +58,27 @@ func (s *Stage) Run() error {
 
 // Update lets one tick pass.
 func (s *Stage) Update() error {
+	start := time.Now()
 	s.pointer.follow(s)
 	s.session.Tick(1.0 / float64(ebiten.TPS()))
 	if s.session.Changed() {
 		s.changed()
 	}
+	s.update += time.Since(start)
 	return nil
 }
 
+// Took returns what the last frames' updates and drawing took of the
+// processor, at most 256 of them.
+func (s *Stage) Took() []time.Duration { return s.took[:min(s.frame, len(s.took))] }
+
 // Draw brings the screen up to the session, and leaves it alone when it is.
 func (s *Stage) Draw(screen *ebiten.Image) {
+	start := time.Now()
+	defer func() {
+		s.took[s.frame%len(s.took)] = s.update + time.Since(start)
+		s.frame, s.update = s.frame+1, 0
+	}()
 	sc, palette, scale, looked := s.session.Scene(), s.palette(), s.scale(), s.session.Looked()
 	d := &s.drawn
 	still := d.scene != sc || d.palette != palette || d.scale != scale

@@ -54,6 +54,7 @@ func init() {
 		"at": {"nn", func(b *Bridge, args []any) (any, error) {
 			return b.Session.At(args[0].(float64), args[1].(float64)), nil
 		}},
+		"box":      {"s", func(b *Bridge, args []any) (any, error) { return b.Session.Box(args[0].(string)) }},
 		"svg": {"", func(b *Bridge, _ []any) (any, error) { return b.svg() }},
 
 		// Time

@@ -108,6 +108,22 @@ describe("the machine", () => {
     }
   });
 
+  test("is pointed at and called in the picture", async () => {
+    await page.locator("#building").selectOption("tidemill-house");
+    await page.waitForFunction(() => document.querySelector("#building-name").textContent.startsWith("Tidemill"));
+    const frame = page.frame({ url: /frame/ });
+    const stage = await page.locator("#stage").boundingBox();
+    const middle = async (part) => {
+      const { x0, y0, x1, y1 } = JSON.parse(await frame.evaluate((p) => window.stage.box(p), part)).value;
+      return [stage.x + (x0 + x1) / 2, stage.y + (y0 + y1) / 2];
+    };
+    await page.mouse.move(...await middle("brush"));
+    await page.waitForFunction(() => document.querySelector("#part").value === "brush");
+    await page.mouse.click(...await middle("button.4"));
+    await page.waitForFunction(() => document.querySelector("#part").value === "button.4");
+    await until(page, (s) => s.calls["4"] === 1, 5);
+  });
+
   test("tells of a chosen part its name, its state and what it does", async () => {
     await page.locator("#part").selectOption("relay.direction");
     await page.waitForFunction(() => document.querySelector("#part-text .part-state"));

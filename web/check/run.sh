@@ -90,10 +90,14 @@ browser() {
   (cd web/check && node --test --test-reporter=spec all.test.mjs)
 }
 
-stage tools tools
-stage vet vet
-stage unit unit
-stage wasm wasm
-stage site site
-stage browser browser
-printf 'all sound after %d s\n' "$SECONDS"
+# Named stages, or all of them.
+for name in "${@:-}"; do
+  case ${name:-all} in
+    all)
+      for each in tools vet unit wasm site browser; do stage "$each" "$each"; done
+      printf 'all sound after %d s\n' "$SECONDS"
+      ;;
+    tools | vet | unit | wasm | site | browser) stage "$name" "$name" ;;
+    *) printf 'no stage %s\n' "$name" >&2; exit 2 ;;
+  esac
+done

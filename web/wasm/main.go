@@ -12,6 +12,7 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"syscall/js"
 
 	"wheelroom/assets/fonts"
@@ -47,6 +48,16 @@ func run() error {
 	if err != nil {
 		return err
 	}
+	js.Global().Get("stage").Set("took", js.FuncOf(func(js.Value, []js.Value) any {
+		text := []byte{'['}
+		for i, d := range show.Took() {
+			if i > 0 {
+				text = append(text, ',')
+			}
+			text = strconv.AppendFloat(text, d.Seconds()*1000, 'f', 3, 64)
+		}
+		return string(append(text, ']'))
+	}))
 	return show.Run()
 }
 

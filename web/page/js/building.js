@@ -24,8 +24,7 @@ export function building({ shipped, load }) {
 
   select.addEventListener("change", () => {
     close();
-    shipped(select.value);
-    opened = select.value;
+    if (select.value !== opened) shipped(select.value);
   });
   open.addEventListener("click", () => input.click());
   input.addEventListener("change", () => {
@@ -99,9 +98,17 @@ export function building({ shipped, load }) {
       select.disabled = false;
       /** @type {HTMLButtonElement} */ (open).disabled = false;
     },
-    /** Shows a shipped building as chosen, or none when the text came from a file. */
-    mark(/** @type {string} */ id) {
-      if (id === opened && select.value === id) return;
+    /**
+     * Shows the building on the stage as chosen; one that came from a file
+     * gets an entry of its own.
+     * @param {string} id
+     * @param {string} name
+     */
+    mark(id, name) {
+      const own = select.querySelector('option[value=""]');
+      if (id === "" && own) own.textContent = name;
+      else if (id === "") select.append(make("option", { value: "" }, name));
+      else own?.remove();
       opened = id;
       select.value = id;
     },

@@ -47,7 +47,7 @@ export function lessonPanel(act, leave) {
         parts.push(...prose(lesson.lead), button("primary", "page.lesson-begin", ["run"]));
         break;
       case "asked":
-        parts.push(...prose(lesson.lead), ...prose(lesson.question),
+        parts.push(...prose(lesson.question),
           choices(lesson, lesson.chosen, (id) => act(["choose", id])),
           button("primary", "page.lesson-commit", ["commit"], ["continue"]),
           make("p", { class: "hint", id: "commit-hint" }));

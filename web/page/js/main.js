@@ -58,7 +58,7 @@ function show() {
     layCalls(building, (floor) => refuse(() => stage.ask("call", floor)));
     layTables(building, snapshot);
     parts.lay();
-    choice.mark(now.id ?? "");
+    choice.mark(now.id ?? "", now.name);
   }
   fillTables(building, snapshot);
   fillCalls(snapshot, clock.canCall);
