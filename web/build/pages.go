@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"wheelroom/assets"
@@ -20,6 +21,7 @@ type content struct {
 	Words     json.RawMessage // the scripts' messages
 	Bytes     int64           // uncompressed size of the program
 	Buildings []choice
+	Screens   []string // by name, in the order of the navigation
 	Keys      []key
 	Picture   struct{ Width, Height int }
 	Cautions  []string // message identities
@@ -44,7 +46,7 @@ var keys = []key{
 
 // render fills the three pages.
 func (s *site) render() error {
-	scripts, err := s.scripts()
+	scripts, err := s.scripts("page", "screens")
 	if err != nil {
 		return err
 	}
@@ -54,24 +56,32 @@ func (s *site) render() error {
 	}
 	c := content{Language: language, Words: scripts, Bytes: s.bytes, Buildings: buildings(), Keys: keys, Cautions: cautions, Parts: licences}
 	c.Picture.Width, c.Picture.Height = pictureWidth, pictureHeight
+	for _, n := range screens {
+		c.Screens = append(c.Screens, n.name)
+	}
 	for _, name := range []string{"index.html", "about.html", "frame/frame.html"} {
-		source, err := os.ReadFile(filepath.Join(s.root, "web/page", name))
-		if err != nil {
-			return err
-		}
-		t, err := template.New(name).Funcs(template.FuncMap{"word": s.word}).Option("missingkey=error").Parse(string(source))
-		if err != nil {
-			return err
-		}
-		var out bytes.Buffer
-		if err := t.Execute(&out, c); err != nil {
-			return err
-		}
-		if err := s.write(name, out.Bytes()); err != nil {
+		if err := s.page(name, c, nil); err != nil {
 			return err
 		}
 	}
-	return nil
+	return s.screens(c)
+}
+
+// page fills one page and puts head in front of it.
+func (s *site) page(name string, c content, head []byte) error {
+	source, err := os.ReadFile(filepath.Join(s.root, "web/page", name))
+	if err != nil {
+		return err
+	}
+	t, err := template.New(name).Funcs(template.FuncMap{"word": s.word}).Option("missingkey=error").Parse(string(source))
+	if err != nil {
+		return err
+	}
+	out := bytes.NewBuffer(head)
+	if err := t.Execute(out, c); err != nil {
+		return err
+	}
+	return s.write(name, out.Bytes())
 }
 
 // word returns the words of a message that has no slots.
@@ -82,14 +92,16 @@ func (s *site) word(id string) (string, error) {
 	return s.words.Text(phrase.Of(id)), nil
 }
 
-// scripts returns the messages that the page's scripts use, as JSON.
-func (s *site) scripts() (json.RawMessage, error) {
+// scripts returns the messages whose identities begin with one of the
+// families, for scripts, as JSON.
+func (s *site) scripts(families ...string) (json.RawMessage, error) {
 	var all map[string]json.RawMessage
 	if err := json.Unmarshal(s.words.JSON(), &all); err != nil {
 		return nil, err
 	}
 	for id := range all {
-		if !strings.HasPrefix(id, "page.") {
+		family, _, _ := strings.Cut(id, ".")
+		if !slices.Contains(families, family) {
 			delete(all, id)
 		}
 	}

@@ -1,10 +1,12 @@
-// What the address asks for: a lesson and item after the #, a view after the ?.
+// What the address asks for: a lesson and item, or a screen, after the #; a
+// view after the ?.
 
 /** The views that can be opened. */
 const views = ["alone"];
 
 /**
  * @typedef {object} Wanted
+ * @property {string} screen "machine" where none is named
  * @property {string} lesson "" for none
  * @property {number} item 1 is the first
  * @property {string} view as written, "alone" when nothing is
@@ -17,6 +19,7 @@ export function wanted() {
   const hash = new URLSearchParams(location.hash.slice(1));
   const item = Number(hash.get("item") ?? 1);
   return {
+    screen: hash.get("screen") ?? "machine",
     lesson: hash.get("lesson") ?? "",
     item: Number.isInteger(item) && item > 0 ? item : 1,
     view,
@@ -26,10 +29,14 @@ export function wanted() {
 
 /**
  * Writes the open lesson into the address, without a new step in the history.
+ * While another screen has the address, only the way back to the machine
+ * leads to the lesson.
  * @param {string} lesson "" for none
  * @param {number} item
  */
 export function write(lesson, item) {
   const hash = lesson ? `#lesson=${encodeURIComponent(lesson)}&item=${item}` : "";
+  document.querySelector('#screens [data-screen="machine"]')?.setAttribute("href", hash || "#");
+  if (wanted().screen !== "machine") return;
   if (location.hash !== hash) history.replaceState(null, "", location.pathname + location.search + hash);
 }

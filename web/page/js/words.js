@@ -8,6 +8,12 @@ const language = document.documentElement.lang || "en";
 const plurals = new Intl.PluralRules(language);
 
 /**
+ * Adds the messages of a screen.
+ * @param {Record<string, Message>} messages
+ */
+export function learn(messages) { Object.assign(catalogue, messages); }
+
+/**
  * The words of a message, its slots filled.
  * @param {string} id
  * @param {Record<string, string | number>} [slots] `count` chooses the plural
