@@ -64,7 +64,7 @@ func (r *Room) Compare(p *building.Plan, t study.Trip, a, b study.Choice) (Compa
 		return CompareScreen{}, err
 	}
 	s := CompareScreen{
-		Title: r.of("drive.compare-title"), Caution: r.of("drive.caution"), Trip: r.trip(p, t),
+		Title: r.of("drive.compare-title"), Caution: r.of("drive.caution"), Trip: r.say(t.Say(p)),
 		Say: r.all(c.Say()), TickS: tickS,
 	}
 	s.EndS = math.Max(endOf(c.A.Run), endOf(c.B.Run))

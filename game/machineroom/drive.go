@@ -45,35 +45,22 @@ type CureRow struct {
 // Drive prepares the screen for a plan and a trip; heatW is the rotor heat that
 // limits the starts an hour, 0 for study.HeatW. Its errors are study.Ride's.
 func (r *Room) Drive(p *building.Plan, t study.Trip, heatW float64) (DriveScreen, error) {
-	if heatW == 0 {
-		heatW = study.HeatW
-	}
-	run, err := study.Ride(p, t)
+	rep, err := study.Look(p, t, heatW)
 	if err != nil {
 		return DriveScreen{}, err
 	}
-	sweep, err := study.Over(p, t.From, t.To, study.Shares)
-	if err != nil {
-		return DriveScreen{}, err
-	}
-	weighed := study.Weigh(p, study.Handwheels, t)
 	s := DriveScreen{
 		Title: r.of("drive.title"), Caution: r.of("drive.caution"),
-		Trip:    r.trip(p, t),
-		Figures: r.rows(study.Table(run.Figures(), heatW)), Make: r.rows(study.Make(p)),
-		Limit:    r.of("drive.limit", "watts", phrase.Num(heatW, 0)),
-		Journey:  r.journey(run),
-		Sweep:    r.sweep(p, &sweep),
-		SweepSay: r.say(sweep.Say()), SweepTable: r.sweepTable(&sweep),
-		Wheels: r.wheels(p, weighed), WheelTable: r.wheelTable(weighed),
+		Trip:    r.say(rep.Say()),
+		Figures: r.rows(study.Table(rep.Figures, rep.HeatW)), Make: r.rows(study.Make(p)),
+		Limit:    r.of("drive.limit", "watts", phrase.Num(rep.HeatW, 0)),
+		Journey:  r.journey(rep.Run),
+		Sweep:    r.sweep(p, &rep.Sweep),
+		SweepSay: r.say(rep.Sweep.Say()), SweepTable: r.sweepTable(&rep.Sweep),
+		Wheels: r.wheels(p, rep.Weighed), WheelTable: r.wheelTable(rep.Weighed),
 	}
-	s.Cures, s.CuresSay = r.cures(p)
+	s.Cures, s.CuresSay = r.cures(rep.Cures)
 	return s, nil
-}
-
-func (r *Room) trip(p *building.Plan, t study.Trip) string {
-	return r.of("drive.trip", "from", p.Floors[t.From].Name, "to", p.Floors[t.To].Name, "load", phrase.Num(t.LoadKG, 0),
-		"metres", phrase.Num(math.Abs(p.Floors[t.To].HeightM-p.Floors[t.From].HeightM), 1))
 }
 
 func (r *Room) rows(entries []study.Entry) []Row {
@@ -168,9 +155,8 @@ func (r *Room) wheelTable(all []study.Weighed) Table {
 	return t
 }
 
-func (r *Room) cures(p *building.Plan) (rows []CureRow, say string) {
-	open := 0
-	for _, c := range survey.Cures(p) {
+func (r *Room) cures(cures []survey.Cure) (rows []CureRow, say string) {
+	for _, c := range cures {
 		row := CureRow{Path: c.Path, Name: r.say(c.Name()), Wants: r.say(c.Say()), Met: c.Met, Value: c.Wants,
 			Is: r.of("drive.value", "value", phrase.Num(c.Is, c.Decimals), "unit", c.Unit)}
 		switch {
@@ -181,15 +167,9 @@ func (r *Room) cures(p *building.Plan) (rows []CureRow, say string) {
 		default:
 			row.Change = r.of("drive.less", "by", phrase.Num(-c.Change(), c.Decimals), "unit", c.Unit)
 		}
-		if !c.Met {
-			open++
-		}
 		rows = append(rows, row)
 	}
-	if open == 0 {
-		return rows, r.of("drive.cures-none")
-	}
-	return rows, r.of("drive.cures", "count", open)
+	return rows, r.say(study.Verdict(cures))
 }
 
 // journey draws one trip: height, speed, acceleration and jerk.

@@ -28,6 +28,7 @@ type commands struct {
 	Serve serveCommand `cmd:"" help:"Serve the finished page on this machine."`
 	Trace traceCommand `cmd:"" help:"Run a building's lift and write down every signal."`
 	Check checkCommand `cmd:"" help:"Check building and lesson files."`
+	Drive driveCommand `cmd:"" help:"Measure a building's drive: a trip, every load, every handwheel."`
 }
 
 const examples = `A teaching model of an electromechanical lift.
@@ -36,7 +37,8 @@ It qualifies nobody: real lift machinery is for authorised, competent people.
 
   wheelroom serve
   wheelroom trace --building FILE --start G --call 3@0.5 --call 1@4 --until idle
-  wheelroom check FILE ...`
+  wheelroom check FILE ...
+  wheelroom drive --building FILE --load 300 --handwheel 0.6 --format text`
 
 func main() {
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
