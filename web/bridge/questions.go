@@ -54,7 +54,7 @@ func init() {
 		"at": {"nn", func(b *Bridge, args []any) (any, error) {
 			return b.Session.At(args[0].(float64), args[1].(float64)), nil
 		}},
-		"box":      {"s", func(b *Bridge, args []any) (any, error) { return b.Session.Box(args[0].(string)) }},
+		"box": {"s", func(b *Bridge, args []any) (any, error) { return b.Session.Box(args[0].(string)) }},
 		"svg": {"", func(b *Bridge, _ []any) (any, error) { return b.svg() }},
 
 		// Time
@@ -74,6 +74,10 @@ func init() {
 		"restore": named(restore),
 		"lessonDo": {"ss", func(b *Bridge, args []any) (any, error) {
 			return nil, b.Session.LessonDo(args[0].(string), args[1].(string))
+		}},
+
+		"screen": {"sss", func(b *Bridge, args []any) (any, error) {
+			return b.Session.Screen(b.Palette, args[0].(string), args[1].(string), []byte(args[2].(string)))
 		}},
 
 		// The picture

@@ -7,6 +7,7 @@ import { fillTables, layTables } from "./table.js";
 import { fit } from "./size.js";
 import { lessonPanel } from "./lesson.js";
 import { parts as partList } from "./parts.js";
+import { screens } from "./screens.js";
 import { theme } from "./theme.js";
 import { transport as transportBar } from "./transport.js";
 import { make, radio, say, the } from "./dom.js";
@@ -25,6 +26,7 @@ const status = new Status(the("status"));
 const bar = transportBar(stage);
 const parts = partList(stage);
 const panel = lessonPanel(act, leave);
+const rooms = screens(stage, notice);
 
 /** @type {Building} */
 let building = { name: "", floors: [], warnings: [] };
@@ -154,6 +156,8 @@ function leave() {
 function follow() {
   const want = wanted();
   if (!want.known) notice(word(want.view === "lecture" || want.view === "exhibit" ? "page.view-later" : "page.view-unknown", { view: want.view }));
+  rooms.go(want.screen);
+  if (want.screen !== "machine") return;
   if (!want.lesson) { if (lessonOpen()) leave(); return; }
   const open = /** @type {Lesson | null} */ (stage.ask("lesson"));
   if (open?.id === want.lesson && open.item === want.item) return;
