@@ -72,25 +72,24 @@ func (d *Diagram) bound(name, line, contactor, self string) {
 	d.add(name, Plus, Minus, Series{makes(line), Parallel{makes(contactor), makes(self)}, Coil{self}})
 }
 
-// stoppingByWay sets the stop relay, going up, for a car call and a call for
-// up, for a call for down only where the chain says that none is above, at
-// any floor once the line is dead, and near the end whatever the calls say.
+// stoppingByWay sets the stop relay, going up, at the advance contact of a
+// floor with a car call or a call for up; at that of any floor beyond which
+// the chain finds no call, so that the last call ahead is served whatever it
+// wants; and near the end whatever the calls say. Down likewise.
 func (d *Diagram) stoppingByWay() {
 	n := len(d.Floors)
-	d.stopFor("stop-up", up, upLine, "advance-up", "slow-down-top", UpCall)
-	d.stopFor("stop-down", down, downLine, "advance-down", "slow-down-bottom", DownCall)
+	d.stopFor("stop-up", up, "advance-up", "slow-down-top", UpCall)
+	d.stopFor("stop-down", down, "advance-down", "slow-down-bottom", DownCall)
 	d.add("none-above", Plus, NoneAbove(n-1), makes(up))
-	for f := n - 1; f >= 0; f-- {
-		if f > 0 {
-			d.addAt(f, d.Part("last-up", f), NoneAbove(f), stopFeed,
-				Series{makes(d.Part("call-down", f)), makes(d.Part("advance-up", f))})
+	for f := n - 1; f > 0; f-- {
+		d.addAt(f, d.Part("last-up", f), NoneAbove(f), stopFeed, makes(d.Part("advance-up", f)))
+		if f > 1 {
 			d.addAt(f, d.Part("none-above", f), NoneAbove(f), NoneAbove(f-1), d.noCall(f))
 		}
 	}
 	d.add("none-below", Plus, NoneBelow(0), makes(down))
 	for f := range n - 1 {
-		d.addAt(f, d.Part("last-down", f), NoneBelow(f), stopFeed,
-			Series{makes(d.Part("call-up", f)), makes(d.Part("advance-down", f))})
+		d.addAt(f, d.Part("last-down", f), NoneBelow(f), stopFeed, makes(d.Part("advance-down", f)))
 		if f+1 < n-1 {
 			d.addAt(f, d.Part("none-below", f), NoneBelow(f), NoneBelow(f+1), d.noCall(f))
 		}
@@ -99,17 +98,19 @@ func (d *Diagram) stoppingByWay() {
 	d.add("stop", stopFeed, Minus, Coil{stop})
 }
 
-// stopFor is the stops of one way that need no chain.
-func (d *Diagram) stopFor(name, way, line, advance, slowDown string, kind CallKind) {
+// stopFor is the stops of one way that need no chain. At the floor where a way
+// begins the car never arrives that way, and at the one where it ends the chain
+// always stops it.
+func (d *Diagram) stopFor(name, way, advance, slowDown string, kind CallKind) {
 	at := Parallel{}
-	for f := range d.Floors {
+	for f := 1; f < len(d.Floors)-1; f++ {
 		called := Parallel{}
 		for _, c := range d.CallsAt(f) {
 			if c.Kind == kind || c.Kind == CarCall {
 				called = append(called, makes(c.Relay))
 			}
 		}
-		at = append(at, Series{makes(d.Part(advance, f)), append(called, breaks(line))})
+		at = append(at, Series{makes(d.Part(advance, f)), called})
 	}
 	d.add(name, Plus, stopFeed, Series{makes(way), append(at, makes(slowDown))})
 }

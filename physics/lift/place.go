@@ -11,19 +11,20 @@ type Place struct {
 	Stand      []Stand // by floor: its direction switch
 }
 
-// Places lists every place from the lowest landing to the highest, as met
-// going up and then as met going down. Rollers make and break at different
-// heights, so the two lists differ.
+// Places lists every place from one final limit to the other, as met going up
+// and then as met going down. Rollers make and break at different heights, so
+// the two lists differ.
 func (m *Machine) Places() []Place {
 	top := m.plan.TravelM()
-	return append(m.placesMet(m.edges.up, -beyondM, true, top), m.placesMet(m.edges.down, top+beyondM, false, top)...)
+	return append(m.placesMet(m.edges.up, -beyondM, true), m.placesMet(m.edges.down, top+beyondM, false)...)
 }
 
 // beyondM is well outside any switch in the shaft, metres.
 const beyondM = 10.0
 
 // placesMet sweeps from outside the travel through all edges.
-func (m *Machine) placesMet(list []edge, fromM float64, up bool, topM float64) []Place {
+func (m *Machine) placesMet(list []edge, fromM float64, up bool) []Place {
+	low, high := -m.plan.Shaft.FinalLimitM, m.plan.TravelM()+m.plan.Shaft.FinalLimitM
 	now := make([]uint8, len(m.edges.parts))
 	for i := range now {
 		now[i] = m.edges.rest(i, fromM)
@@ -32,7 +33,7 @@ func (m *Machine) placesMet(list []edge, fromM float64, up bool, topM float64) [
 	at := fromM
 	add := func(to float64) {
 		lo, hi := min(at, to), max(at, to)
-		if hi >= 0 && lo <= topM && hi > lo {
+		if hi > low && lo < high && hi > lo {
 			out = append(out, m.place(now, lo, hi, up))
 		}
 		at = to
