@@ -31,6 +31,9 @@ func find(events []lift.Event) found {
 	k.vane = root(events, k.off)
 	k.set = after(events, k.off, "0", "relay.brake")
 	k.rest = after(events, k.off, "1", "at-rest")
+	if again := after(events, k.off, "1", "relay.up-contactor", "relay.down-contactor"); again >= 0 && again < k.rest {
+		k.rest = -1 // it overran its landing and was sent back before it stood
+	}
 	return k
 }
 

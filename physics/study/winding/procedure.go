@@ -9,6 +9,10 @@ import (
 // of this model, no source. The procedure lets go by itself after that.
 const ShortS = 0.6
 
+// MostNM is the greatest torque a hand gives the wheel here, newton metres:
+// EffortN at RimM.
+const MostNM = EffortN * RimM
+
 // Step is one act of the procedure. The steps are taken in this order.
 type Step uint8
 
@@ -50,7 +54,7 @@ type Machine interface {
 type Act struct {
 	Step Step
 	By   string  // who: of LockedOff and LockRemoved, to tell the one who fitted the lock
-	NM   float64 // of Move: torque by hand at the wheel, raising the car positive
+	NM   float64 // of Move: torque by hand at the wheel, raising the car positive; MostNM at most
 	ForS float64 // of Move: how long the brake is eased; 0 or more than ShortS: ShortS
 }
 
@@ -60,7 +64,7 @@ type Procedure struct {
 	Next   Step   // the step to be taken; Steps when it is over
 	Fitter string // who fitted the lock
 	Moves  int    // short movements so far
-	FreeS  float64
+	FreeS  float64 // the machine's time at which the brake is let go
 }
 
 // Do takes a step, or refuses it with the reason. What the step does to the
@@ -81,7 +85,7 @@ func (p *Procedure) Do(m Machine, view *lift.View, act Act) phrase.Phrase {
 		if !(forS > 0 && forS < ShortS) {
 			forS = ShortS
 		}
-		do(0, lift.Wind, "handwheel", "", act.NM)
+		do(0, lift.Wind, "handwheel", "", max(-MostNM, min(act.NM, MostNM)))
 		do(0, lift.EaseBrake, "brake-lever", "open", 0)
 		do(forS, lift.EaseBrake, "brake-lever", "", 0)
 		do(forS, lift.Wind, "handwheel", "", 0)

@@ -23,7 +23,7 @@ type Runaway struct {
 }
 
 // LongestS is how long a runaway is followed, seconds.
-const LongestS = 20.0
+const LongestS = 60.0
 
 // Release follows the car from rest at a height with a load, brake held open.
 func Release(p *building.Plan, loadKG, carM float64) Runaway {
@@ -69,7 +69,7 @@ func Release(p *building.Plan, loadKG, carM float64) Runaway {
 func (r *Runaway) At(timeS float64) float64 {
 	k := timeS / r.SampleS
 	i := int(k + 1e-9)
-	if i >= len(r.SpeedMS) {
+	if !(k >= 0) || i >= len(r.SpeedMS) {
 		return math.NaN()
 	}
 	if i == len(r.SpeedMS)-1 {
