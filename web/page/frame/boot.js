@@ -52,7 +52,7 @@ function guard(page) {
  */
 async function instance(imports, page) {
   const response = await fetch(program);
-  if (!response.ok || !response.body) throw new Error(`${response.status} ${response.statusText}`);
+  if (!response.ok || !response.body) throw new Error(`HTTP ${response.status}`);
   let seen = 0;
   const counted = response.body.pipeThrough(new TransformStream({
     transform(chunk, controller) {
@@ -78,7 +78,8 @@ function hasWebGL2() {
 }
 
 /**
- * Starts the program. The page calls this once for each load of the frame.
+ * Starts the program. The page calls this once for each load of the frame; it
+ * gets no stage when the program ended at once.
  * @param {Page} page
  */
 async function boot(page) {
@@ -91,7 +92,6 @@ async function boot(page) {
   const program = await instance(go.importObject, page);
   page.progress(1);
   go.run(program);
-  if (!scope.stage) throw new Error("the program did not start");
   const canvas = document.querySelector("canvas");
   if (canvas) {
     canvas.tabIndex = 0;

@@ -245,7 +245,6 @@ function fail(text) {
 }
 
 async function open() {
-  if (typeof WebAssembly !== "object") throw new StageError(word("page.no-wasm"));
   await stage.open();
   the("waiting").hidden = true;
   if (!stage.draws) notice(word("page.no-webgl"));
@@ -256,8 +255,9 @@ async function open() {
   place.dataset.ready = "1";
 }
 
-const ready = open();
-ready.catch((/** @type {Error} */ error) => fail(error instanceof StageError ? error.message : word("page.failed", { reason: error.message })));
+const runs = typeof WebAssembly === "object";
+const ready = runs ? open() : Promise.reject(new StageError(word("page.no-wasm")));
+ready.catch((/** @type {Error} */ error) => fail(runs ? word("page.failed", { reason: error.message }) : error.message));
 
 // --- the page object -----------------------------------------------------------
 

@@ -4,6 +4,8 @@
 // (building text, inputs, time, lesson) is kept here as a record, and a frame
 // that was reloaded replays the record to the same state.
 
+import { word } from "./words.js";
+
 /** @typedef {import("./types.js").Snapshot} Snapshot */
 /** @typedef {import("./types.js").FileError} FileError */
 
@@ -53,6 +55,7 @@ export class Stage extends EventTarget {
       key: (/** @type {string} */ key) => this.dispatchEvent(new CustomEvent("key", { detail: key })),
       focus: (/** @type {boolean} */ on) => this.dispatchEvent(new CustomEvent("focus", { detail: on })),
     });
+    if (!stage) throw new StageError(word("page.no-start"));
     this.inner = stage;
     this.draws = draws;
     for (const [name, args] of Object.entries(this.setting)) this.ask(name, ...args);
@@ -67,7 +70,7 @@ export class Stage extends EventTarget {
    * @returns {any}
    */
   ask(name, ...args) {
-    if (!this.inner) throw new StageError(`the stage is not open: ${name}`);
+    if (!this.inner) throw new StageError(word("page.not-open"));
     const answer = JSON.parse(this.inner[name](...args));
     if (answer.error !== undefined) throw new StageError(answer.error, answer.errors);
     return answer.value;
@@ -121,6 +124,6 @@ async function loaded(frame) {
   const view = /** @type {any} */ (frame.contentWindow);
   if (!view?.boot) await new Promise((resolve) => frame.addEventListener("load", resolve, { once: true }));
   const window = /** @type {any} */ (frame.contentWindow);
-  if (!window?.boot) throw new StageError("the frame did not load");
+  if (!window?.boot) throw new StageError(word("page.no-frame"));
   return window;
 }
