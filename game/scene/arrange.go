@@ -186,7 +186,7 @@ func (c *circuitPicture) drawHeads(f *figure.Figure) {
 		f.Text(solid(figure.Ink), sign, col.rails[plusRail].x, base, c.s.say("scene.plus"))
 		f.Text(solid(figure.Ink), sign, col.x1, base, c.s.say("scene.minus"))
 		if r := &col.rails[safeRail]; r.y1 > r.y0 {
-			f.Text(solid(figure.Ink), figure.Face{Size: k.small}, r.x+k.u, base, c.s.say("scene.safe")).Part = "relay.safety"
+			f.Text(solid(figure.Ink), figure.Face{Size: k.small}, r.x+k.u, base, c.s.say("scene.safe")).Part = "safety-line"
 		}
 	}
 }
@@ -254,7 +254,7 @@ func (c *circuitPicture) lineTop(b *coilBox) float64 {
 
 // watch is the wire from a line to the coil that watches it.
 func (c *circuitPicture) watch(f *figure.Figure, b *coilBox, live bool) {
-	y, over := b.box.cy(), -1e9
+	y, over := b.box.cy(), nowhere
 	if b.way == upWay && min(c.rows.topDown, c.head(c.rows.split)) < y {
 		over = c.rows.down
 	}
@@ -323,6 +323,9 @@ func (c *circuitPicture) aim() {
 }
 
 func (c *circuitPicture) aimRung(col *column, r *rung) {
+	if r.to == control.Safe {
+		c.s.targets.add("safety-line", rect{col.x0, r.y - r.up, col.x1 - 12*c.s.ink.u, c.endY(r)})
+	}
 	for i := range r.taps {
 		end := r.meet
 		if r.tail == nil {

@@ -203,6 +203,7 @@ func (c *circuitPicture) follow(v *lift.View) {
 func (c *circuitPicture) move(f *figure.Figure, v *lift.View) {
 	c.flow(v)
 	g := c.s.floors
+	first := len(f.Items)
 	if g.windowed {
 		for fl := range c.floor {
 			y := g.y(c.s.plan.Floors[fl].HeightM, v.CarM)
@@ -217,6 +218,9 @@ func (c *circuitPicture) move(f *figure.Figure, v *lift.View) {
 		if a := g.shown(y); a > 0 {
 			c.moveRow(f, v, fl, c.s.rowY(y), a)
 		}
+	}
+	if g.windowed {
+		glide(f, first)
 	}
 	c.moveLadder(f, v)
 }

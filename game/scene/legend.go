@@ -43,7 +43,7 @@ func (w *wheelPicture) corner(f *figure.Figure, lines []legendLine, place rect, 
 	k := &w.s.ink
 	em := k.small
 	pitch := 1.42 * em
-	foot := min(place.y1, w.y+halfSize*w.k)
+	foot := min(place.y1, w.y+(halfSize+3)*w.k)
 	edge := min(place.w()/2, w.k*halfSize*1.06)
 	for i := range lines {
 		// Not some of them only.
@@ -84,7 +84,7 @@ func (w *wheelPicture) near(r rect) bool {
 	for fl := range w.names {
 		a := w.station(fl)
 		p, q := polar(w.x, w.y, (bracketR+2)*w.k, a), polar(w.x, w.y, labelR*w.k, a)
-		if r.off(p) < 22*w.k*w.small || r.off(q) < w.nameEm() {
+		if r.off(p) < 16*w.k*w.small || r.off(q) < 0.8*w.nameEm() {
 			return true
 		}
 	}

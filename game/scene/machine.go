@@ -48,7 +48,38 @@ func (p *shaftPicture) drawMachine(f *figure.Figure) {
 	// The brake drum.
 	f.Box(metal(figure.Steel, 0.75, 0.1, k.fine), p.at(brakeX0), y-10*u, p.at(brakeX1), y+10*u, 1*u).Part = "brake"
 	// The gear.
-	f.Box(metal(figure.Steel, 0.55, 0.15, k.line), p.at(gearX0), y-14*u, p.at(gearX1), y+14*u, 5*u)
+	f.Box(metal(figure.Steel, 0.55, 0.15, k.line), p.at(gearX0), y-14*u, p.at(gearX1), y+14*u, 5*u).Part = "gear"
+	p.nameMachine(f)
+}
+
+// nameMachine writes over each part what it is, in two rows so that no name
+// touches the next; a name too long for its place is left out. Large type has
+// no room there.
+func (p *shaftPicture) nameMachine(f *figure.Figure) {
+	k := &p.s.ink
+	if k.lecture {
+		return
+	}
+	for _, n := range [...]struct {
+		part    string
+		x0, x1  float64 // its place, units
+		up      float64 // base line over the machine's axis
+		leading bool    // it begins at x0 rather than standing in the middle
+	}{
+		{"handwheel", 1, 58, 25.5, true}, {"motor", 28, 64, 15.5, false},
+		{"brake", 58, 90, 26.5, false}, {"gear", gearX0 + 1, gearX0 + 22, 18.5, true},
+		{"sheave", 100, 148, 25, false},
+	} {
+		text := p.s.say("scene.machine-" + n.part)
+		if figure.Measure(text, k.small, false) > (n.x1-n.x0)*p.k {
+			continue
+		}
+		x, align := p.at((n.x0+n.x1)/2), figure.Middle
+		if n.leading {
+			x, align = p.at(n.x0), figure.Start
+		}
+		f.Text(solid(figure.Muted), figure.Face{Size: k.small, Align: align}, x, p.sheave.Y-n.up*p.k, text).Part = n.part
+	}
 }
 
 // moveMachine turns the handwheel and the sheave and moves the brake's shoes.

@@ -45,12 +45,6 @@ func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
 	f.Line(dead, r.tip, y-r.split, r.up, y-r.split)
 	hop(f, dead, r.tip, r.down, y+r.split, r.hop, r.up)
 	f.Mark(first, c.s.parts.direction[fl])
-	for _, x := range [...]float64{r.in, r.out, r.pivot} {
-		f.Circle(plain(fade(figure.Ink)), x, y, k.dead*1.35)
-	}
-	open := figure.Style{Fill: fade(figure.Ground), Stroke: fade(figure.Ink), Width: k.fine}
-	f.Circle(open, r.tip, y-r.split, k.dead*1.6)
-	f.Circle(open, r.tip, y+r.split, k.dead*1.6)
 	f.Circle(plain(fade(figure.Ink)), r.plus, y, k.dead*1.5)
 	f.Circle(plain(fade(figure.Ink)), r.up, y-r.split, k.dead*1.62)
 	d := k.dead * 1.5
@@ -170,13 +164,13 @@ func (c *circuitPicture) moveRow(f *figure.Figure, v *lift.View, fl int, y, show
 	} else {
 		f.Line(blade, r.in, y, lerp(r.in, r.out, 0.93), y-r.lift())
 	}
-	dot := figure.Paint{Role: figure.Ink, Alpha: a}
+	ends := figure.Paint{Role: figure.Ink, Alpha: a}
 	if live {
-		dot = wire.Stroke
-		f.Circle(plain(dot), r.in, y, k.live*0.95)
-		f.Circle(plain(dot), r.out, y, k.live*0.95)
+		ends = wire.Stroke
 		c.joint(f, r.plus, y, neither, false)
 	}
+	c.terminal(f, r.in, y, ends, live)
+	c.terminal(f, r.out, y, ends, live)
 	f.Mark(first, c.s.parts.call[fl])
 	// The direction switch.
 	first = len(f.Items)
@@ -192,18 +186,31 @@ func (c *circuitPicture) moveRow(f *figure.Figure, v *lift.View, fl int, y, show
 		dy = r.split
 	}
 	f.Line(blade, r.pivot, y, lerp(r.pivot, r.tip, 0.97), y+dy)
-	if live {
-		f.Circle(plain(dot), r.pivot, y, k.live*0.95)
-	}
 	if w == upWay {
 		f.Line(wire, r.tip, y-r.split, r.up, y-r.split)
-		f.Circle(plain(dot), r.tip, y-r.split, k.live*0.95)
 		c.joint(f, r.up, y-r.split, upWay, true)
+	}
+	if w != downWay {
+		// The wire to the down line passes before the up line, also while that
+		// is live and was drawn over it.
+		dead := fade(c.wire(neither, false))
+		hop(f, dead, r.up-r.hop-1, r.up+r.hop+1, y+r.split, r.hop, r.up)
 	}
 	if w == downWay {
 		hop(f, wire, r.tip, r.down, y+r.split, r.hop, r.up)
-		f.Circle(plain(dot), r.tip, y+r.split, k.live*0.95)
 		c.joint(f, r.down, y+r.split, downWay, true)
+	}
+	ink := figure.Paint{Role: figure.Ink, Alpha: a}
+	c.terminal(f, r.pivot, y, ends, live)
+	for _, o := range [...]struct {
+		y  float64
+		on bool
+	}{{y - r.split, w == upWay}, {y + r.split, w == downWay}} {
+		if o.on {
+			c.terminal(f, r.tip, o.y, ends, true)
+		} else {
+			c.terminal(f, r.tip, o.y, ink, false)
+		}
 	}
 	f.Mark(first, c.s.parts.direction[fl])
 	if called {

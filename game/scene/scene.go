@@ -101,12 +101,14 @@ func (s *Scene) Moving(v *lift.View, run *Record) *figure.Figure {
 	f.Reset(s.o.Width, s.o.Height)
 	s.follow(v)
 	s.pointOut(f)
+	first := len(f.Items)
 	if s.rotor != nil {
 		s.rotor.move(f, v)
 	}
 	if s.shaft != nil {
 		s.shaft.move(f, v)
 	}
+	glide(f, first)
 	if s.circuit != nil {
 		s.circuit.move(f, v)
 	}

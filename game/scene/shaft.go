@@ -30,8 +30,8 @@ type shaftPicture struct {
 	switches []limit
 	words    struct{ up, down, open, shut string }
 
-	carSpot, doorSpot, weightSpot, camSpot, lockSpot int
-	landingSpots, buttonSpots, vaneSpots             []int
+	carSpot, doorSpot, weightSpot, camSpot, lockSpot, vaneSpot, ropeSpot int
+	landingSpots, buttonSpots, vaneSpots                                 []int
 }
 
 // limit is one switch on the shaft's wall: a position switch struck by the car.
@@ -48,7 +48,7 @@ type limit struct {
 const shaftUnits = 176.0
 
 // machineUnits is the height of the machine above the head of the shaft.
-const machineUnits = 66.0
+const machineUnits = 73.0
 
 func newShaftPicture(s *Scene, place rect, k float64) *shaftPicture {
 	p := &shaftPicture{s: s, place: place, k: k, x0: place.cx() - shaftUnits/2*k}
@@ -59,7 +59,7 @@ func newShaftPicture(s *Scene, place rect, k float64) *shaftPicture {
 	p.carH = s.carHeight(k)
 	p.sheaveR = 20 * k
 	p.bed = place.y0 + (machineUnits-6)*k
-	p.sheave = pt((p.carX+p.weightX)/2, place.y0+30*k)
+	p.sheave = pt((p.carX+p.weightX)/2, place.y0+37*k)
 	p.pit = min(g.bottom+max(16*k, 0.4*p.carH)+4*k, place.y1)
 	p.strip = g.windowed
 	sw := shaft.New(s.plan)
@@ -247,6 +247,7 @@ func (p *shaftPicture) aim() {
 	t.add("handwheel", rect{p.at(4), y - 21*u, p.at(22), y + 21*u})
 	t.add("motor", rect{p.at(28), y - 13*u, p.at(64), y + 13*u})
 	t.add("brake", rect{p.at(67), y - 16*u, p.at(81), y + 16*u})
+	t.add("gear", rect{p.at(gearX0), y - 14*u, p.at(gearX0 + 17), y + 14*u})
 	t.add("sheave", rect{p.sheave.X - p.sheaveR, y - p.sheaveR, p.sheave.X + p.sheaveR, y + p.sheaveR})
 	n := len(p.s.plan.Floors)
 	p.landingSpots, p.buttonSpots, p.vaneSpots = make([]int, n), make([]int, n), make([]int, n)
@@ -269,7 +270,9 @@ func (p *shaftPicture) aim() {
 	p.doorSpot = t.add("car-door", rect{})
 	p.camSpot = t.add("cam", rect{})
 	p.lockSpot = t.add("lock", rect{})
+	p.vaneSpot = t.add("vane-switch", rect{})
 	p.weightSpot = t.add("counterweight", rect{})
+	p.ropeSpot = t.add("rope", rect{})
 }
 
 // follow moves the places of car, counterweight and, in a window, landings.
@@ -288,12 +291,15 @@ func (p *shaftPicture) follow(v *lift.View) {
 	for i := range p.switches {
 		l := &p.switches[i]
 		y := p.limitY(l, carM)
-		t.move(l.spot, rect{p.left - 1*u, y - 4*u, p.left + 10*u, y + 4*u}, p.limitShown(y) < 0.5)
+		t.move(l.spot, rect{p.left - 1*u, y - 3*u, p.left + 8*u, y + 3*u}, p.limitShown(y) < 0.5)
 	}
 	y, x0, x1 := p.carY(v), p.carX-p.carW/2, p.carX+p.carW/2
 	t.move(p.carSpot, rect{x0, y - p.carH - 3*u, x1, y}, false)
 	t.move(p.doorSpot, rect{x0 + 3.5*u, y - p.carH + 3.2*u, x1 - 3.5*u, y - 1.6*u}, false)
 	t.move(p.camSpot, rect{x0 - 5*u, y - 0.7*p.carH, x0 + 2*u, y - 0.24*p.carH}, false)
+	vy := y - p.vaneDrop()
+	t.move(p.vaneSpot, rect{x1, vy - 4*u, p.vaneX() + 5*u, vy + 4*u}, false)
+	t.move(p.ropeSpot, rect{p.sheave.X - p.sheaveR - 2*u, p.bed, p.sheave.X - p.sheaveR + 2*u, y - p.carH - 4*u}, y-p.carH-8*u < p.bed)
 	near := g.y(p.s.plan.Floors[v.NearFloor].HeightM, carM)
 	c := near - p.carH*0.47
 	t.move(p.lockSpot, rect{p.left - 2*u, c - 5*u, p.left + 6*u, c + 5*u}, math.Abs(near-y) > p.carH*0.6)
@@ -360,129 +366,6 @@ func (p *shaftPicture) weightY(v *lift.View) float64 {
 	top := p.s.plan.TravelM()
 	y := g.y(top-v.CarM, v.CarM)
 	return y
-}
-
-// moveRopes are the falls to car and counterweight, with the lay of their
-// strands moving along them.
-func (p *shaftPicture) moveRopes(f *figure.Figure, v *lift.View) {
-	u := p.k
-	carTop := p.carY(v) - p.carH - 3*u
-	weightTop := clamp(p.weightY(v)-p.weightH(), p.bed, p.pit)
-	p.rope(f, p.sheave.X-p.sheaveR, carTop, p.ropePhase(v))
-	p.rope(f, p.sheave.X+p.sheaveR, weightTop, -p.ropePhase(v))
-	f.Arc(round(figure.Ink, 2.6*u), p.sheave.X, p.sheave.Y, p.sheaveR, math.Pi, 2*math.Pi).Part = "sheave"
-}
-
-// ropePhase is how far the rope has run, logical units, up at the car.
-func (p *shaftPicture) ropePhase(v *lift.View) float64 { return v.CarM * p.s.floors.pxPerM }
-
-func (p *shaftPicture) rope(f *figure.Figure, x, end, phase float64) {
-	u := p.k
-	w := 2.6 * u
-	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: w}, x, p.sheave.Y, x, end)
-	f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.75), Width: w - 1.4*u, Dash: figure.Dashed, Phase: phase, Glide: true}, x, p.sheave.Y, x, end)
-}
-
-func (p *shaftPicture) weightH() float64 { return clamp(p.carH*0.95, 16*p.k, 40*p.k) }
-
-// moveWeight is the counterweight, a frame with its weights.
-func (p *shaftPicture) moveWeight(f *figure.Figure, v *lift.View) {
-	k := &p.s.ink
-	u := p.k
-	y := p.weightY(v)
-	h := p.weightH()
-	if y-h > p.pit || y < p.bed {
-		return
-	}
-	first := len(f.Items)
-	st := metal(figure.Steel, 0.45, -0.15, k.line)
-	st.Glide = true
-	f.Box(st, p.weightX-7.5*u, max(y-h, p.bed), p.weightX+7.5*u, min(y, p.pit), 1*u)
-	const plates = 5
-	for i := 1; i < plates; i++ {
-		yy := y - h*float64(i)/plates
-		if yy > p.bed && yy < p.pit {
-			f.Line(figure.Style{Stroke: sheer(figure.Ink, 0.55), Width: k.hair, Glide: true}, p.weightX-7.5*u, yy, p.weightX+7.5*u, yy)
-		}
-	}
-	f.Mark(first, "counterweight")
-}
-
-// moveCar is the car with its doors, the cam that locks the landing door, and
-// the switch that reads the vanes.
-func (p *shaftPicture) moveCar(f *figure.Figure, v *lift.View) {
-	k := &p.s.ink
-	u := p.k
-	y := p.carY(v)
-	x0, x1, y0 := p.carX-p.carW/2, p.carX+p.carW/2, y-p.carH
-	first := len(f.Items)
-	glide := func(st figure.Style) figure.Style { st.Glide = true; return st }
-	f.Box(glide(plain(sheer(figure.Ink, 0.16))), x0+1.5*u, y0+2.5*u, x1+2*u, y+3*u, 1.5*u)
-	// Crosshead and body.
-	f.Box(glide(metal(figure.Steel, 0.4, 0, k.fine)), p.carX-9*u, y0-3.4*u, p.carX+9*u, y0+0.5*u, 0.8*u)
-	f.Box(glide(metal(figure.Steel, 0.72, 0.4, k.line)), x0, y0, x1, y, 1.5*u)
-	f.Mark(first, "car")
-	// Inside, seen as far as the doors are open.
-	first = len(f.Items)
-	dx0, dx1, dy0, dy1 := x0+3.5*u, x1-3.5*u, y0+3.2*u, y-1.6*u
-	f.Box(glide(figure.Style{Fill: solid(figure.Panel), Shade: mixed(figure.Brass, 0.72), Stroke: solid(figure.Ink), Width: k.hair}), dx0, dy0, dx1, dy1, 0)
-	open := clamp(v.DoorOpen, 0, 1)
-	half := (dx1 - dx0) / 2
-	leaf := lerp(half, half*0.12, open)
-	door := glide(metal(figure.Steel, 0.86, 0.55, k.fine))
-	f.Box(door, dx0, dy0, dx0+leaf, dy1, 0)
-	f.Box(door, dx1-leaf, dy0, dx1, dy1, 0)
-	f.Mark(first, "car-door")
-	if v.Moving {
-		p.arrow(f, p.carX, (dy0+dy1)/2, min(7.5*u, (dy1-dy0)*0.34), v.SpeedMS >= 0)
-	}
-	// The vane switch: a fork that embraces the vane.
-	c := y - p.vaneDrop()
-	first = len(f.Items)
-	vx := p.vaneX()
-	f.Line(glide(round(figure.Ink, k.line)), x1, c, vx-3.4*u, c)
-	fork := glide(sheet(mixed(figure.Steel, 0.3), figure.Ink, k.hair))
-	f.Box(fork, vx-4.4*u, c-3.4*u, vx-2.2*u, c+3.4*u, 0.6*u)
-	f.Box(fork, vx+2.2*u, c-3.4*u, vx+4.4*u, c+3.4*u, 0.6*u)
-	f.Line(glide(round(figure.Ink, k.fine)), vx-3.3*u, c-4*u, vx+3.3*u, c-4*u)
-	f.Mark(first, "relay.level")
-	// The locking cam at the car's side: out, it lets the landing's lock drop.
-	first = len(f.Items)
-	cx := lerp(x0+0.5*u, x0-3.4*u, clamp(v.CamIn, 0, 1))
-	f.Box(glide(metal(figure.Brass, 0.3, -0.1, k.hair)), cx-1.4*u, y0+0.34*p.carH, cx+1.4*u, y0+0.72*p.carH, 1.2*u)
-	f.Mark(first, "cam")
-	p.moveLock(f, v, y)
-}
-
-// moveLock is the lock of the landing door where the car is; it is drawn at
-// the nearest landing only, since only there can it be opened.
-func (p *shaftPicture) moveLock(f *figure.Figure, v *lift.View, carY float64) {
-	k := &p.s.ink
-	u := p.k
-	y := p.s.floors.y(p.s.plan.Floors[v.NearFloor].HeightM, v.CarM)
-	c := y - p.carH*0.47
-	if math.Abs(y-carY) > p.carH*0.6 {
-		return
-	}
-	in := math.Abs(y-carY) < p.carH*0.25 && v.CamIn > 0.5
-	bolt := 0.0
-	if in {
-		bolt = -2.2 * u
-	}
-	f.Box(metal(figure.Steel, 0.5, 0.1, k.hair), p.left-1*u, c-3.4*u, p.left+4.4*u+bolt/2, c+3.4*u, 0.8*u).Part = "lock"
-	f.Circle(sheet(solid(figure.Panel), figure.Ink, k.hair), p.left+5.2*u+bolt/2, c, 1.7*u).Part = "lock"
-}
-
-// arrow is the sign of the way the car goes.
-func (p *shaftPicture) arrow(f *figure.Figure, x, y, d float64, up bool) {
-	role := figure.Up
-	s := 1.0
-	if !up {
-		role, s = figure.Down, -1
-	}
-	st := sheet(solid(role), figure.Ink, p.s.ink.hair)
-	st.Glide = true
-	f.Polygon(st, pt(x, y-s*d), pt(x+d, y+s*d*0.75), pt(x-d, y+s*d*0.75)).Part = "car"
 }
 
 // moveStrip is the whole shaft in small, beside the window: where the car is,

@@ -74,6 +74,13 @@ func sheet(fill figure.Paint, edge figure.Role, w float64) figure.Style {
 	return figure.Style{Fill: fill, Stroke: solid(edge), Width: w}
 }
 
+// glide lets every item from first on move smoothly.
+func glide(f *figure.Figure, first int) {
+	for i := first; i < len(f.Items); i++ {
+		f.Items[i].Style.Glide = true
+	}
+}
+
 // pt is a point.
 func pt(x, y float64) figure.Point { return figure.Point{X: x, Y: y} }
 

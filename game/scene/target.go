@@ -13,6 +13,7 @@ type target struct {
 	part string
 	box  rect
 	off  bool // out of the window just now
+	disc bool // it is round: pointed out by a circle
 }
 
 // targets are all places, in reading order: shaft, wheel, circuit, chart, and
@@ -38,6 +39,10 @@ func (t *targets) add(part string, box rect) int {
 
 // move puts a place elsewhere; off hides it.
 func (t *targets) move(i int, box rect, off bool) { t.list[i].box, t.list[i].off = box, off }
+
+// discShare is the half side of a round part's box to its radius: the box stays
+// clear of what stands round it.
+const discShare = 0.86
 
 // leastTarget is the least size of a place one can point at, logical units.
 const leastTarget = 24
@@ -122,6 +127,11 @@ func (s *Scene) pointOut(f *figure.Figure) {
 			st = figure.Style{Fill: sheer(figure.Ink, 0.16), Stroke: solid(figure.Ink), Width: s.ink.line}
 		}
 		b := t.box.inset(-1.6 * u)
+		if t.disc {
+			r := b.w() / 2 / discShare
+			f.Circle(figure.Style{Stroke: solid(figure.Ink), Width: s.ink.bold * 1.6}, b.cx(), b.cy(), r).Part = t.part
+			continue
+		}
 		f.Box(st, b.x0, b.y0, b.x1, b.y1, 3.5*u).Part = t.part
 	}
 }

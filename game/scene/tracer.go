@@ -124,7 +124,7 @@ func (t *tracer) rung(col *column, r *rung) {
 		t.piece(&tp.body, col.x0, end, tp.y)
 	}
 	if r.bare && t.still() {
-		t.f.Text(solid(figure.Ink), figure.Face{Size: c.em}, col.x0+3*c.s.ink.u, r.y-c.over(), c.s.say("scene.safety-line")).Part = "relay.safety"
+		t.f.Text(solid(figure.Ink), figure.Face{Size: c.em}, col.x0+3*c.s.ink.u, r.y-c.over(), c.s.say("scene.safety-line")).Part = "safety-line"
 	}
 	t.way = r.way
 	if r.tail != nil {
@@ -165,30 +165,36 @@ func (t *tracer) lead(col *column, tp *tap, a, b int) {
 	c := t.c
 	rl := &col.rails[tp.rail]
 	live := !t.still() && c.any(a, b)
+	over := [3]float64{c.crossed(col, tp, tp.rail+1), c.crossed(col, tp, tp.rail+2), c.crossed(col, tp, tp.rail+3)}
+	r := 3.4 * c.s.ink.u
 	if !t.still() && !live {
+		// It passes before the rails, also while they are live and were drawn
+		// over it.
+		for _, x := range over {
+			if x == nowhere {
+				continue
+			}
+			hop(t.f, c.wire(t.way, false), x-r-1, x+r+1, tp.y, r, x)
+		}
 		return
 	}
-	way := t.way
-	st := c.wire(way, live)
-	hop3(t.f, st, rl.x, col.x0, tp.y, 3.4*c.s.ink.u, c.crossed(col, tp, tp.rail+1), c.crossed(col, tp, tp.rail+2), c.crossed(col, tp, tp.rail+3))
+	hop(t.f, c.wire(t.way, live), rl.x, col.x0, tp.y, r, over[0], over[1], over[2])
 	c.joint(t.f, rl.x, tp.y, rl.way, live)
 }
+
+// nowhere is a place far to the left of any figure.
+const nowhere = -1e9
 
 // crossed is where a tap's lead crosses a rail; off to the left where it does not.
 func (c *circuitPicture) crossed(col *column, tp *tap, i int) float64 {
 	if i >= len(col.rails) {
-		return -1e9
+		return nowhere
 	}
 	r := &col.rails[i]
 	if tp.y < r.y0-1 || tp.y > r.y1-1 {
-		return -1e9
+		return nowhere
 	}
 	return r.x
-}
-
-// hop3 is hop over up to three places, absent ones far to the left.
-func hop3(f *figure.Figure, st figure.Style, x0, x1, y, r, a, b, c float64) {
-	hop(f, st, x0, x1, y, r, a, b, c)
 }
 
 // piece draws a node between two places on its axis.
@@ -295,143 +301,4 @@ func (t *tracer) name(n *node) string {
 		return b.Part
 	}
 	return n.part
-}
-
-// contact draws a make or break contact with its leads, as IEC 60617 has it:
-// the blade hinged at the left, open upward; a break contact's blade rests on
-// a tick and is lifted off it.
-func (t *tracer) contact(n *node, x0, x1, y float64) {
-	c := t.c
-	k := &c.s.ink
-	f := t.f
-	first := len(f.Items)
-	mid := x0 + n.w/2
-	g := c.reach()
-	l, r := mid-g, mid+g
-	leaf := n.leaf + t.shift
-	t.wire(x0, y, l, y, n.leaf, n.end)
-	t.wire(r, y, x1, y, n.leaf, n.end)
-	if t.still() {
-		f.Circle(plain(solid(figure.Ink)), l, y, k.dead*1.1)
-		if n.breaks {
-			f.Line(stroke(figure.Ink, k.fine), r, y, r, y-0.62*g)
-		}
-		if n.label != "" {
-			f.Text(solid(figure.Ink), figure.Face{Size: c.em, Align: figure.Middle}, mid, y-c.over(), n.label)
-		}
-	} else {
-		live := c.live[leaf]
-		st := round(figure.Ink, k.line)
-		if live {
-			st = c.wire(t.way, true)
-			st.Dash, st.Round = figure.Solid, true
-		}
-		ex, ey := r, y
-		switch closed := c.closed(t.v, leaf); {
-		case closed && n.breaks:
-			ex, ey = r+0.12*g, y-0.42*g
-			if live {
-				f.Line(st, r, y, r, y-0.4*g)
-			}
-		case closed:
-		case n.breaks:
-			ex, ey = r-0.1*g, y+0.62*g
-		default:
-			ex, ey = r-0.15*g, y-0.8*g
-		}
-		f.Line(st, l, y, ex, ey)
-		c.mover(f, n.part, (l+ex)/2, (y+ey)/2, g)
-	}
-	part := t.name(n)
-	for i := first; i < len(f.Items); i++ {
-		f.Items[i].Part = part
-	}
-}
-
-// mover adds to a blade what moves it: the stem and head of a push-button, the
-// wedge of a position switch. A relay's contact has none.
-func (c *circuitPicture) mover(f *figure.Figure, part string, x, y, g float64) {
-	k := &c.s.ink
-	switch code(part) {
-	case "S":
-		f.Line(stroke(figure.Ink, k.fine), x, y, x, y+0.62*g)
-		f.Line(stroke(figure.Ink, k.fine), x-0.3*g, y+0.62*g, x+0.3*g, y+0.62*g)
-	case "B":
-		f.Polygon(plain(solid(figure.Ink)), pt(x-0.28*g, y), pt(x+0.28*g, y), pt(x+0.28*g, y+0.36*g))
-	}
-}
-
-// coil is a coil's box with its name; filled while the part is in.
-func (t *tracer) coil(n *node, x0, x1, y float64) {
-	c := t.c
-	k := &c.s.ink
-	f := t.f
-	first := len(f.Items)
-	gap := 4 * k.u
-	h := 0.78*c.em + 1*k.u
-	b := rect{x1 - n.w + gap, y - h, x1 - gap, y + h}
-	t.wire(x0, y, b.x0, y, n.leaf, n.end)
-	t.wire(b.x1, y, x1, y, n.leaf, n.end)
-	if !t.still() {
-		c.coilFace(f, b, n.label, c.em, c.in(t.v, n.leaf+t.shift), t.way)
-	}
-	part := t.name(n)
-	for i := first; i < len(f.Items); i++ {
-		f.Items[i].Part = part
-	}
-}
-
-// coilFace is the box of a coil.
-func (c *circuitPicture) coilFace(f *figure.Figure, b rect, label string, em float64, in bool, w way) {
-	k := &c.s.ink
-	st := figure.Style{Fill: solid(figure.Panel), Stroke: solid(figure.Muted), Width: k.line}
-	text := solid(figure.Ink)
-	if in {
-		st = figure.Style{Fill: solid(figure.Ink), Stroke: solid(figure.Ink), Width: k.line}
-		switch w {
-		case upWay:
-			st.Fill = solid(figure.Up)
-		case downWay:
-			st.Fill = solid(figure.Down)
-		}
-		text = solid(figure.Ground)
-	}
-	f.Box(st, b.x0, b.y0, b.x1, b.y1, 0)
-	f.Text(text, figure.Face{Size: em, Bold: true, Align: figure.Middle}, b.cx(), middle(b.cy(), em), label)
-}
-
-// in reports whether a coil's armature is in.
-func (c *circuitPicture) in(v *lift.View, leaf int) bool {
-	coil := int(c.s.wiring.Leaves[leaf].Coil)
-	return coil >= 0 && coil < len(v.Relays) && v.Relays[coil]
-}
-
-// lamp is a crossed circle, its name before it.
-func (t *tracer) lamp(n *node, x0, x1, y float64) {
-	c := t.c
-	k := &c.s.ink
-	f := t.f
-	first := len(f.Items)
-	r := 0.62 * c.em
-	x := x1 - 4*k.u - r
-	t.wire(x0, y, x-r, y, n.leaf, n.end)
-	t.wire(x+r, y, x1, y, n.leaf, n.end)
-	lit := !t.still() && c.live[n.leaf+t.shift]
-	if t.still() || lit {
-		fill := solid(figure.Panel)
-		if lit {
-			fill = solid(figure.Lamp)
-		}
-		f.Circle(sheet(fill, figure.Ink, k.fine), x, y, r)
-		d := r * 0.7
-		f.Line(stroke(figure.Ink, k.fine), x-d, y-d, x+d, y+d)
-		f.Line(stroke(figure.Ink, k.fine), x-d, y+d, x+d, y-d)
-	}
-	if t.still() {
-		f.Text(solid(figure.Ink), figure.Face{Size: c.em, Align: figure.End}, x-r-0.3*c.em, y-0.45*c.em, n.label)
-	}
-	part := t.name(n)
-	for i := first; i < len(f.Items); i++ {
-		f.Items[i].Part = part
-	}
 }
