@@ -1,6 +1,10 @@
 package lift
 
-import "wheelroom/physics/phrase"
+import (
+	"slices"
+
+	"wheelroom/physics/phrase"
+)
 
 // A History is a run that can be gone back over. It keeps the machine's state
 // at intervals and runs on from the nearest one, so that any moment comes
@@ -21,8 +25,26 @@ func NewHistory(m *Machine) *History {
 	return &History{frames: []*Machine{m.Clone()}, everyS: 1, end: m}
 }
 
+// Recall makes the history of a run that is already under way, by playing it
+// again from its start. Whoever runs m goes on doing so, and tells the history
+// by Keep.
+func Recall(m *Machine) *History {
+	start, err := New(&m.plan, m.opts)
+	if err != nil {
+		panic("lift: a plan that made one machine does not make another: " + err.Error())
+	}
+	start.inputs = append(start.inputs, m.inputs...)
+	h := NewHistory(start)
+	for start.micros < m.micros {
+		start.micro()
+		h.Keep()
+	}
+	h.end = m
+	return h
+}
+
 // End returns the machine as far as the run has come. Run it by Advance, Step
-// and Do of the history, not by its own.
+// and Do of the history, or by its own and Keep.
 func (h *History) End() *Machine { return h.end }
 
 // Advance runs on for seconds.
@@ -31,19 +53,20 @@ func (h *History) Advance(seconds float64) {
 		piece := min(seconds, h.everyS)
 		h.end.Advance(piece)
 		seconds -= piece
-		h.keep()
+		h.Keep()
 	}
 }
 
 // Step runs on to the next event, or for limitS seconds; see Machine.Step.
 func (h *History) Step(limitS float64) bool {
 	happened := h.end.Step(limitS)
-	h.keep()
+	h.Keep()
 	return happened
 }
 
-// keep makes a frame when the last one is old enough.
-func (h *History) keep() {
+// Keep notes how far the end has come when somebody else has run it: it makes
+// a frame when the last one is old enough.
+func (h *History) Keep() {
 	if h.end.TimeS() < h.frames[len(h.frames)-1].TimeS()+h.everyS {
 		return
 	}
@@ -111,6 +134,28 @@ func (h *History) Rewind(m *Machine) {
 	for len(h.frames) > 1 && h.frames[len(h.frames)-1].micros > m.micros {
 		h.frames = h.frames[:len(h.frames)-1]
 	}
+}
+
+// Branch returns the history of a run that is the same up to m, a machine this
+// history has returned, and ends there. Inputs still to come are left out.
+// This history stays whole; what both have is shared.
+func (h *History) Branch(m *Machine) *History {
+	b := &History{frames: slices.Clone(h.frames), everyS: h.everyS, end: h.end}
+	b.Rewind(m)
+	return b
+}
+
+// A Waypoint is where the car was at a time, metres above the lowest landing.
+type Waypoint struct{ TimeS, CarM float64 }
+
+// Path returns the car's places at intervals, from the start to the end of
+// the run: enough to draw its way, whatever the run's length.
+func (h *History) Path() []Waypoint {
+	path := make([]Waypoint, 0, len(h.frames)+1)
+	for _, f := range h.frames {
+		path = append(path, Waypoint{f.timeS, f.drive.CarM})
+	}
+	return append(path, Waypoint{h.end.timeS, h.end.drive.CarM})
 }
 
 // Do records an input at the end of the run; see Machine.Do.

@@ -1,6 +1,7 @@
 package lift
 
 import (
+	"math"
 	"math/rand"
 	"testing"
 
@@ -71,4 +72,51 @@ func TestHistoryOfALongRunStaysSmall(t *testing.T) {
 	}
 	assert.Less(t, len(h.frames), framesMost)
 	assert.InDelta(t, 600, h.AtTime(600).TimeS(), GridS)
+}
+
+// A branch and the run it came from go on by themselves, whatever either does.
+func TestBranchLeavesTheRunItCameFrom(t *testing.T) {
+	p := tidemill()
+	m, err := New(&p, Options{})
+	require.NoError(t, err)
+	h := NewHistory(m)
+	m.Press(5)
+	h.Advance(20)
+	end, at9 := h.End().Hash(), h.AtTime(9).Hash()
+
+	b := h.Branch(h.AtTime(4))
+	b.End().Press(1)
+	b.Advance(300) // long enough for frames to be let go
+	require.Contains(t, stopsOf(b.End().Events()), "1")
+	assert.Equal(t, end, h.End().Hash())
+	assert.Equal(t, at9, h.AtTime(9).Hash())
+
+	before := b.AtTime(3).Hash()
+	h.Advance(60)
+	assert.Equal(t, before, b.AtTime(3).Hash(), "what both have is the same")
+	assert.Equal(t, before, h.AtTime(3).Hash())
+}
+
+func TestRecallRemembersARunOfSomebodyElse(t *testing.T) {
+	p := tidemill()
+	m, err := New(&p, Options{Start: 1})
+	require.NoError(t, err)
+	m.Press(4)
+	m.Advance(6)
+	at6 := m.Hash()
+	for m.Step(0.1) && len(m.Events()) < 60 {
+	}
+	h := Recall(m)
+	assert.Same(t, m, h.End())
+	assert.Equal(t, at6, h.AtTime(6).Hash())
+	m.RunTo(math.Ceil(m.TimeS()))
+	h.Keep()
+	then, at := m.TimeS(), m.Hash()
+	m.Advance(5)
+	h.Keep()
+	assert.Equal(t, at, h.AtTime(then).Hash())
+	assert.Equal(t, m.Hash(), h.AtTime(m.TimeS()).Hash())
+	path := h.Path()
+	assert.Zero(t, path[0].TimeS)
+	assert.Equal(t, m.TimeS(), path[len(path)-1].TimeS)
 }
