@@ -126,7 +126,7 @@ describe("the machine", () => {
 
   test("tells of a chosen part its name, its state and what it does", async () => {
     await page.locator("#part").selectOption("relay.direction");
-    await page.locator("#part-text", { hasText: "Direction relay: out" }).waitFor();
+    await page.locator("#part-text", { hasText: /Direction relay: (in|out)/ }).waitFor();
     const texts = await page.frame({ url: /frame/ }).evaluate(() =>
       JSON.parse(stage.parts()).value.map(({ id }) => ({ id, ...JSON.parse(stage.describe(id)).value })));
     for (const { id, name, state, text } of texts) {
