@@ -23,6 +23,8 @@ type Room struct {
 	Palette *figure.Palette
 	Width   float64 // CSS pixels of a picture, from 320 up
 	ID      string  // begins the ids inside the pictures; give each screen of a page its own
+
+	drawn func(id string, f *figure.Figure) // a test's look at every drawing
 }
 
 // A Picture is an SVG ready to be put into a page.
@@ -77,6 +79,9 @@ func (r *Room) sheet(id string, s plot.Sheet, desc phrase.Phrase) Picture {
 
 // picture writes a figure; "drive.picture-ID" is its title.
 func (r *Room) picture(id string, f *figure.Figure, desc phrase.Phrase) Picture {
+	if r.drawn != nil {
+		r.drawn(id, f)
+	}
 	p := Picture{Title: r.of("drive.picture-" + id), Desc: r.say(desc), Width: f.Width, Height: f.Height}
 	var out bytes.Buffer
 	// A buffer takes everything.

@@ -76,10 +76,12 @@ func Link(part lift.Part, state string) phrase.Phrase {
 		word = state
 	}
 	switch {
-	case kind == "relay" && name != "brake" && name != "up-line" && name != "down-line":
-		return phrase.Of("link.relay-"+word, "relay", phrase.Of("part.relay-"+name))
 	case kind == "relay":
-		return phrase.Of("link." + name + "-" + word)
+		switch name {
+		case "brake", "up-line", "down-line", "bound-up", "bound-down":
+			return phrase.Of("link." + name + "-" + word)
+		}
+		return phrase.Of("link.relay-"+word, "relay", phrase.Of("part.relay-"+name))
 	case kind == "stop" && state != "-":
 		return phrase.Of("link.stop-at", "floor", state)
 	case name != "":

@@ -134,7 +134,7 @@ func (r *Room) effort(p *building.Plan, f *winding.Figures) Picture {
 		low = math.Min(low, math.Min(up.Y[i], down.Y[i]))
 	}
 	if low < 0 {
-		panel.Bands = []plot.Band{{From: -1e6, To: 0, Text: r.of("winding.band-itself"), Role: figure.Fault}}
+		panel.Bands = []plot.Band{{Name: r.of("winding.band-itself"), From: -1e6, Role: figure.Fault}}
 	}
 	if f.HeavyN > 0.6*winding.EffortN {
 		panel.Guides = append(panel.Guides, plot.Guide{At: winding.EffortN, Text: r.of("winding.line-effort", "effort", phrase.Num(winding.EffortN, 0)), Role: figure.Muted})

@@ -2,7 +2,7 @@ package plot
 
 import "wheelroom/game/figure"
 
-// legend lists curves and marks by their words above the panels, in rows as
+// legend lists curves, marks and bands by their words above the panels, in rows as
 // wide as the sheet, and returns the height it took.
 func (d *drawing) legend(x0, x1 float64) float64 {
 	em := d.ink.em
@@ -11,6 +11,7 @@ func (d *drawing) legend(x0, x1 float64) float64 {
 		text string
 		pen  *Pen
 		mark *Mark
+		band *Band
 	}
 	var all []entry
 	known := map[string]bool{"": true}
@@ -32,6 +33,15 @@ func (d *drawing) legend(x0, x1 float64) float64 {
 			}
 		}
 	}
+	for i := range d.sheet.Panels {
+		p := &d.sheet.Panels[i]
+		for j := range p.Bands {
+			if b := &p.Bands[j]; !known[b.Name] {
+				known[b.Name] = true
+				all = append(all, entry{text: b.Name, band: b})
+			}
+		}
+	}
 	if len(all) == 0 {
 		return y
 	}
@@ -48,6 +58,10 @@ func (d *drawing) legend(x0, x1 float64) float64 {
 		}
 		mid := y - figure.CapHeight*em/2
 		switch {
+		case e.band != nil:
+			box := figure.Style{Fill: solid(figure.Panel), Stroke: solid(figure.Muted), Width: d.ink.hair}
+			d.f.Box(box, x+0.1*em, mid-0.45*em, x+sample-0.1*em, mid+0.45*em, 0)
+			d.f.Box(figure.Style{Fill: e.band.tint()}, x+0.1*em, mid-0.45*em, x+sample-0.1*em, mid+0.45*em, 0)
 		case e.mark != nil:
 			d.sample(e.mark, x+sample/2, mid)
 		case e.pen.Alone:

@@ -15,7 +15,7 @@ func (d *drawing) panel(i int) {
 	d.f.Box(figure.Style{Fill: solid(figure.Panel)}, fr.X0, fr.Y0, fr.X1, fr.Y1, 0)
 	for _, b := range p.Bands {
 		top, low := fr.At(0, math.Min(b.To, y.hi)).Y, fr.At(0, math.Max(b.From, y.lo)).Y
-		d.f.Box(figure.Style{Fill: figure.Paint{Role: b.Role, Alpha: 0.12}}, fr.X0, top, fr.X1, low, 0)
+		d.f.Box(figure.Style{Fill: b.tint()}, fr.X0, top, fr.X1, low, 0)
 	}
 	grid := figure.Style{Stroke: mixed(figure.Muted, 0.72), Width: k.hair}
 	for _, v := range d.x.ticks() {
@@ -59,7 +59,7 @@ func (d *drawing) panel(i int) {
 	}
 	d.f.Box(figure.Style{Stroke: solid(figure.Muted), Width: k.hair}, fr.X0, fr.Y0, fr.X1, fr.Y1, 0)
 	for _, m := range p.Marks {
-		if !math.IsNaN(m.X) && !math.IsNaN(m.Y) && m.X >= fr.Left && m.X <= fr.Right {
+		if m.inside(fr) {
 			at := fr.At(m.X, m.Y)
 			d.sign(m.Sign, m.Role, at.X, at.Y, k.dot)
 		}
@@ -186,7 +186,7 @@ func distance(p, a, b figure.Point) float64 {
 // sign draws a mark.
 func (d *drawing) sign(s Sign, role figure.Role, x, y, r float64) {
 	st := figure.Style{Fill: solid(role), Stroke: solid(figure.Panel), Width: d.ink.hair}
-	pt := func(dx, dy float64) figure.Point { return figure.Point{X: x + dx, Y: y + dy} }
+	off := func(dx, dy float64) figure.Point { return pt(x+dx, y+dy) }
 	switch s {
 	case Disc:
 		d.f.Circle(st, x, y, r)
@@ -194,78 +194,8 @@ func (d *drawing) sign(s Sign, role figure.Role, x, y, r float64) {
 		d.f.Box(st, x-0.9*r, y-0.9*r, x+0.9*r, y+0.9*r, 0)
 	case Triangle:
 		// It stands on the point, so that a mark close by stays in sight.
-		d.f.Polygon(st, pt(0, 0), pt(-1.3*r, -2.3*r), pt(1.3*r, -2.3*r))
+		d.f.Polygon(st, off(0, 0), off(-1.3*r, -2.3*r), off(1.3*r, -2.3*r))
 	case Diamond:
-		d.f.Polygon(st, pt(0, -1.4*r), pt(1.4*r, 0), pt(0, 1.4*r), pt(-1.4*r, 0))
-	}
-}
-
-// words sets the texts of guides, bands and marks where they touch no other.
-func (d *drawing) words(p *Panel, fr *Frame) {
-	em := d.ink.em
-	var taken []figure.Rect
-	set := func(text string, role figure.Role, places ...figure.Point) {
-		if text == "" {
-			return
-		}
-		w := figure.Measure(text, em, false)
-		for i, at := range places {
-			x := math.Max(fr.X0+0.4*em, math.Min(at.X, fr.X1-0.4*em-w))
-			r := figure.Rect{X0: x - 0.25*em, Y0: at.Y - 0.85*em, X1: x + w + 0.25*em, Y1: at.Y + 0.35*em}
-			if r.Y0 < fr.Y0+1 || r.Y1 > fr.Y1-1 {
-				continue
-			}
-			free := true
-			for _, o := range taken {
-				free = free && !r.Overlaps(o)
-			}
-			if !free && i < len(places)-1 {
-				continue
-			}
-			if !free {
-				return
-			}
-			taken = append(taken, r)
-			d.f.Box(figure.Style{Fill: solid(figure.Panel)}, r.X0, r.Y0, r.X1, r.Y1, 2)
-			d.f.Text(solid(role), figure.Face{Size: em}, x, at.Y, text)
-			return
-		}
-	}
-	for _, m := range p.Marks {
-		if !math.IsNaN(m.X) && !math.IsNaN(m.Y) && m.X >= fr.Left && m.X <= fr.Right {
-			at, r := fr.At(m.X, m.Y), 1.5*d.ink.dot
-			taken = append(taken, figure.Rect{X0: at.X - r, Y0: at.Y - r, X1: at.X + r, Y1: at.Y + r})
-		}
-	}
-	for _, g := range p.Guides {
-		w := figure.Measure(g.Text, em, false)
-		if g.Vertical {
-			at := fr.At(g.At, 0).X
-			set(g.Text, figure.Ink, figure.Point{X: at + 0.6*em, Y: fr.Y0 + 1.25*em}, figure.Point{X: at + 0.6*em, Y: fr.Y0 + 2.6*em},
-				figure.Point{X: at - w - 0.6*em, Y: fr.Y0 + 1.25*em})
-			continue
-		}
-		at := fr.At(0, g.At).Y
-		set(g.Text, figure.Ink, figure.Point{X: fr.X1, Y: at - 0.55*em}, figure.Point{X: fr.X1, Y: at + 1.15*em})
-	}
-	for _, b := range p.Bands {
-		at := (fr.At(0, math.Max(b.From, fr.Lower)).Y + fr.At(0, math.Min(b.To, fr.Upper)).Y) / 2
-		set(b.Text, figure.Ink, figure.Point{X: fr.X0 + 0.6*em, Y: middle(at, em)})
-	}
-	for _, m := range p.Marks {
-		if m.Text == "" || math.IsNaN(m.X) || math.IsNaN(m.Y) || m.X < fr.Left || m.X > fr.Right {
-			continue
-		}
-		at := fr.At(m.X, m.Y)
-		w := figure.Measure(m.Text, em, false)
-		gap := 2.1*d.ink.dot + 0.3*em
-		below, above := figure.Point{X: at.X - w/2, Y: at.Y + gap + 0.8*em}, figure.Point{X: at.X - w/2, Y: at.Y - gap - 0.1*em}
-		right := figure.Point{X: at.X + gap, Y: middle(at.Y, em)}
-		left := figure.Point{X: at.X - gap - w, Y: middle(at.Y, em)}
-		if m.Over {
-			set(m.Text, m.Role, above, right, left, below)
-		} else {
-			set(m.Text, m.Role, below, right, left, above)
-		}
+		d.f.Polygon(st, off(0, -1.4*r), off(1.4*r, 0), off(0, 1.4*r), off(-1.4*r, 0))
 	}
 }

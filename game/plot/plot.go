@@ -74,12 +74,15 @@ type Guide struct {
 	Dash     figure.Dash
 }
 
-// A Band is a range of values of the panel's own axis, tinted.
+// A Band is a range of values of the panel's own axis, tinted; its name stands
+// in the legend.
 type Band struct {
+	Name     string
 	From, To float64
-	Text     string
 	Role     figure.Role
 }
+
+func (b *Band) tint() figure.Paint { return figure.Paint{Role: b.Role, Alpha: 0.14} }
 
 // A Panel is one plot of a sheet.
 type Panel struct {

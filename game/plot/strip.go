@@ -106,7 +106,7 @@ func (d *stripDrawing) times() {
 	for i := 1; i < len(events); i++ {
 		gaps[i], short[i] = events[i].AtS-events[i-1].AtS, d.shortest()
 		if gaps[i] < 5e-5 && d.only(i) {
-			short[i] = 0 // straight under its cause
+			gaps[i], short[i] = 0, 0 // straight under its cause
 		}
 	}
 	limit, scale := d.breakAt(gaps, short, width, tear)

@@ -177,3 +177,24 @@ func TestMakeShowsDiscAndRim(t *testing.T) {
 	assert.InDelta(t, 0.1875, got["handwheel-disc"], 1e-12)
 	assert.InDelta(t, got["handwheel"], got["handwheel-rim"]+got["handwheel-disc"], 1e-12)
 }
+
+func TestSeries(t *testing.T) {
+	p := house()
+	c, err := Compare(&p, Trip{From: 1, To: 3, LoadKG: 150}, Choice{HandwheelKGM2: 1.2, Fit: true}, Choice{HandwheelKGM2: 0.3, Fit: true})
+	require.NoError(t, err)
+	var out bytes.Buffer
+	require.NoError(t, c.WriteCSV(&out))
+	rows, err := csv.NewReader(&out).ReadAll()
+	require.NoError(t, err)
+	assert.Len(t, rows, 1+max(len(c.A.Run.CarM), len(c.B.Run.CarM)))
+	assert.Equal(t, "time_s", rows[0][0])
+	assert.Equal(t, "light_position_m", rows[0][1])
+	assert.Equal(t, "heavy_position_m", rows[0][1+len(columns)])
+	assert.Equal(t, "3.2", rows[1][1])
+	assert.Empty(t, rows[len(rows)-1][1], "the light wheel has been at rest for long")
+	assert.Equal(t, "fast", rows[300][7])
+
+	out.Reset()
+	require.NoError(t, c.B.Run.WriteCSV(&out))
+	assert.Equal(t, 1+len(c.B.Run.CarM), strings.Count(out.String(), "\r\n"))
+}

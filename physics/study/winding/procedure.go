@@ -61,9 +61,9 @@ type Act struct {
 // A Procedure is how far somebody has come with it. The zero value is its
 // beginning. It is a plain value: copy it to go back.
 type Procedure struct {
-	Next   Step   // the step to be taken; Steps when it is over
-	Fitter string // who fitted the lock
-	Moves  int    // short movements so far
+	Next   Step    // the step to be taken; Steps when it is over
+	Fitter string  // who fitted the lock
+	Moves  int     // short movements so far
 	FreeS  float64 // the machine's time at which the brake is let go
 }
 
