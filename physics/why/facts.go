@@ -27,8 +27,11 @@ func outside(part string) End {
 	return Position
 }
 
+// Name is a part in words: "the up relay", "call 3".
+func Name(part lift.Part) phrase.Phrase { return (*network)(nil).name(string(part)) }
+
 // name is a part in words.
-func (n *network) name(part string) phrase.Phrase {
+func (*network) name(part string) phrase.Phrase {
 	kind, rest, _ := strings.Cut(part, ".")
 	if kind == "relay" {
 		return phrase.Of("why.relay-" + rest)

@@ -7,19 +7,19 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestPlacesAreWhatACarMeets runs from end to end both ways and finds the
-// switches at every step as the list of places has them.
-func TestPlacesAreWhatACarMeets(t *testing.T) {
+// TestStretchesAreWhatACarMeets runs from end to end both ways and finds the
+// switches at every step as the list of stretches has them.
+func TestStretchesAreWhatACarMeets(t *testing.T) {
 	for _, up := range []bool{true, false} {
 		start, to := "G", "5"
 		if !up {
 			start, to = to, start
 		}
 		r := newRig(t, tidemill(), start)
-		var places []Place
-		for _, p := range r.Places() {
+		var stretches []Stretch
+		for _, p := range r.Stretches() {
 			if p.Up == up && p.ToM > 0 && p.FromM < 16.8 {
-				places = append(places, p)
+				stretches = append(stretches, p)
 			}
 		}
 		r.call(to)
@@ -27,7 +27,7 @@ func TestPlacesAreWhatACarMeets(t *testing.T) {
 		var v View
 		met := map[int]bool{}
 		for r.Look(&v); v.Moving; r.Look(&v) {
-			for i, p := range places {
+			for i, p := range stretches {
 				if v.CarM <= p.FromM+1e-9 || v.CarM >= p.ToM-1e-9 {
 					continue
 				}
@@ -45,7 +45,7 @@ func TestPlacesAreWhatACarMeets(t *testing.T) {
 			}
 			r.Step(0.005)
 		}
-		assert.Greater(t, len(met), len(places)*9/10, "nearly all were met")
-		assert.Less(t, places[0].FromM, 17.0)
+		assert.Greater(t, len(met), len(stretches)*9/10, "nearly all were met")
+		assert.Less(t, stretches[0].FromM, 17.0)
 	}
 }

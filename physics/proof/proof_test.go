@@ -1,0 +1,277 @@
+package proof
+
+import (
+	"context"
+	"math/rand"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wheelroom/physics/building"
+	"wheelroom/physics/control"
+	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
+)
+
+// multiplier is the setting WHEELROOM_RUNS: how many times the usual number
+// of cases a property test tries. Unset means once.
+func multiplier() int {
+	if n, err := strconv.Atoi(os.Getenv("WHEELROOM_RUNS")); err == nil && n > 0 {
+		return n
+	}
+	return 1
+}
+
+func evenly(n int, scheme string) *building.Plan {
+	p := building.Evenly("test", n, 3.2)
+	p.Selector.SpanDeg = min(p.Selector.SpanDeg, 200)
+	p.Control.Scheme = scheme
+	return &p
+}
+
+func prove(t *testing.T, p *building.Plan) Report {
+	t.Helper()
+	r, err := Prove(context.Background(), Question{Plan: p}, nil)
+	require.NoError(t, err)
+	return r
+}
+
+// english words a report; nothing may lack words.
+func english(t *testing.T, said []phrase.Phrase) string {
+	t.Helper()
+	files := [][]byte{[]byte("language.tag: en\nlanguage.decimal: \".\"\nlanguage.minus: \"-\"\n")}
+	for _, name := range []string{"proof", "why", "lift"} {
+		text, err := os.ReadFile("../../assets/words/en/" + name + ".yaml")
+		require.NoError(t, err)
+		files = append(files, text)
+	}
+	c, err := phrase.ReadCatalogue(files...)
+	require.NoError(t, err)
+	var lines []string
+	for _, s := range said {
+		lines = append(lines, c.Text(s))
+	}
+	require.Empty(t, c.Missing())
+	return strings.Join(lines, "\n")
+}
+
+func TestSchemesAreProved(t *testing.T) {
+	for _, c := range []struct {
+		scheme string
+		n      int
+		sets   int // call sets tried; 0 where by kind
+	}{
+		{"interlocked", 2, 4}, {"interlocked", 8, 256},
+		{"directional", 2, 4}, {"directional", 10, 1024}, {"directional", 14, 0},
+		{"two-button", 2, 16}, {"two-button", 4, 1024}, {"two-button", 7, 0},
+	} {
+		t.Run(c.scheme+" "+strconv.Itoa(c.n), func(t *testing.T) {
+			r := prove(t, evenly(c.n, c.scheme))
+			assert.True(t, r.Proved, "%+v %+v %+v", r.Wrong, r.Lost, r.Race)
+			assert.Equal(t, c.sets, r.Sets)
+			assert.Equal(t, c.sets == 0, r.Checked > 0, "the reduction is checked where it is used")
+			assert.Positive(t, r.Cases)
+			assert.Positive(t, r.Served)
+			assert.Positive(t, r.Corners)
+			assert.Equal(t, c.scheme == "interlocked" && c.n > 2, r.Weaker != nil)
+			said := english(t, r.Say(evenly(c.n, c.scheme)))
+			assert.Contains(t, said, "Proved: "+c.scheme+", "+strconv.Itoa(c.n)+" floors.")
+			assert.Equal(t, c.sets == 0, strings.Contains(said, "tried by kind"))
+		})
+	}
+}
+
+func TestDirectIsRefutedByItsSmallestCase(t *testing.T) {
+	p := evenly(4, "direct")
+	r := prove(t, p)
+	require.False(t, r.Proved)
+	require.NotNil(t, r.Wrong)
+	assert.True(t, r.Wrong.Both)
+	assert.Len(t, r.Wrong.Calls, 2, "one call above and one below are enough, and needed")
+	said := english(t, r.Say(p))
+	assert.Contains(t, said, "Refuted: direct, 4 floors.")
+	assert.Contains(t, said, "The smallest case: the car stands ready at floor 2; calls: 1, 3; both directions, or both windings, are switched on together.")
+
+	// Opened on the running machine it comes to the same.
+	o, ins := r.Wrong.Open(p)
+	m, err := lift.New(p, o)
+	require.NoError(t, err)
+	for _, in := range ins {
+		require.Empty(t, m.Do(in).ID)
+	}
+	m.Advance(10)
+	assert.Equal(t, "stopped.phases-short-circuited", m.Stopped())
+}
+
+func TestWhatInterlockedDoesNotDoCanBeSeen(t *testing.T) {
+	p := evenly(4, "interlocked")
+	r := prove(t, p)
+	require.NotNil(t, r.Weaker)
+	assert.Contains(t, english(t, r.Say(p)), "the car stands ready at floor 2, with down remembered, having come down; calls: 1, 3; it turns back up")
+	o, ins := r.Weaker.Open(p)
+	m, err := lift.New(p, o)
+	require.NoError(t, err)
+	for _, in := range ins {
+		require.Empty(t, m.Do(in).ID)
+	}
+	m.Advance(90)
+	assert.Equal(t, []string{"2", "3", "1"}, stops(m), "up again with a call still below")
+}
+
+func stops(m *lift.Machine) []string {
+	var out []string
+	for _, e := range m.Events() {
+		if e.Part == "stop" && e.State != "-" {
+			out = append(out, e.State)
+		}
+	}
+	return out
+}
+
+// TestTheRuleForesaysTheRun: the order of stops that the rule gives is the one
+// the running machine keeps.
+func TestTheRuleForesaysTheRun(t *testing.T) {
+	rng := rand.New(rand.NewSource(6))
+	for _, scheme := range []string{"interlocked", "directional", "two-button"} {
+		for range 6 * multiplier() {
+			p := evenly(5, scheme)
+			start := rng.Intn(5)
+			m, err := lift.New(p, lift.Options{Start: start})
+			require.NoError(t, err)
+			g, err := newGround(p, nil)
+			require.NoError(t, err)
+			s := rested{floor: start}
+			for i, c := range g.b.d.Calls {
+				if c.Floor != start && rng.Intn(3) == 0 {
+					s.calls.add(i)
+					require.Empty(t, m.Do(lift.Input{Kind: lift.Press, Part: lift.Part(c.Button)}).ID)
+				}
+			}
+			r := newRound(g.b, rules[scheme])
+			var want []string
+			asked := s.calls.size()
+			for at := s.floor; ; {
+				next, goes := r.next(s)
+				if !goes {
+					break
+				}
+				if s = next; s.floor != at {
+					want = append(want, p.Floors[s.floor].Name)
+				}
+				at = s.floor
+			}
+			m.Advance(30 * float64(asked+1))
+			assert.Equal(t, want, stops(m), "%s from %d", scheme, start)
+		}
+	}
+}
+
+func TestKindsThatAreNotEnoughAreFound(t *testing.T) {
+	p := evenly(4, "two-button")
+	m, err := lift.New(p, lift.Options{})
+	require.NoError(t, err)
+	// Floor 3's up call does not reach its row: which floor calls now matters.
+	var d *control.Diagram
+	for k := 0; ; k++ {
+		s, said := spoiled(m.Wiring().Diagram, k, false)
+		require.NotEmpty(t, said)
+		if said == "call-up.3 in row.3" {
+			d = s
+			break
+		}
+	}
+	g, err := newGround(p, d)
+	require.NoError(t, err)
+	j := &judge{b: g.b, rule: rules["two-button"], classes: &classes{}}
+	require.NoError(t, (&prover{ctx: context.Background()}).judge(j, g, true))
+	assert.True(t, j.classes.split)
+	assert.NotNil(t, j.worst)
+	assert.Len(t, j.worst.Calls, 1)
+}
+
+func TestByKindCoversEveryClass(t *testing.T) {
+	// Every combination of kinds above, here and below that the full list has
+	// is also in the short one, except several kinds but not all on one side.
+	g, err := newGround(evenly(5, "directional"), nil)
+	require.NoError(t, err)
+	class := func(p *place, m mask) string {
+		s := make([]byte, 2)
+		for i, c := range g.b.d.Calls {
+			if !m.has(i) {
+				continue
+			}
+			switch p.Stand[c.Floor] {
+			case lift.Above:
+				s[0] = 1
+			case lift.Below:
+				s[1] = 1
+			}
+			if p.rim[c.Floor] || p.advanceUp[c.Floor] || p.advanceDown[c.Floor] {
+				s = append(s, byte(c.Floor))
+			}
+		}
+		return string(s)
+	}
+	for _, p := range g.places {
+		have := map[string]bool{}
+		for _, m := range byKind(g.b.d, p) {
+			have[class(p, m)] = true
+		}
+		for set := range uint64(32) {
+			assert.True(t, have[class(p, mask{set})], "%d at %.2f m", set, p.FromM)
+		}
+	}
+}
+
+func TestEverySetIsThereOnce(t *testing.T) {
+	for n := range 9 {
+		seen := map[mask]bool{}
+		for _, c := range everySet(n) {
+			for w := c.valid; w != 0; w &= w - 1 {
+				m := c.mask(lowest(w))
+				assert.False(t, seen[m])
+				seen[m] = true
+			}
+		}
+		assert.Len(t, seen, 1<<n)
+	}
+}
+
+func TestAProofCanBeWatchedAndCancelled(t *testing.T) {
+	p := evenly(4, "directional")
+	last, of := 0, 0
+	_, err := Prove(context.Background(), Question{Plan: p}, func(d, o int) {
+		assert.GreaterOrEqual(t, d, last)
+		last, of = d, o
+	})
+	require.NoError(t, err)
+	assert.Equal(t, of, last, "it comes to its end")
+
+	ctx, cancel := context.WithCancel(context.Background())
+	calls := 0
+	_, err = Prove(ctx, Question{Plan: p}, func(int, int) {
+		if calls++; calls == 3 {
+			cancel()
+		}
+	})
+	assert.ErrorIs(t, err, context.Canceled)
+	assert.Equal(t, 3, calls)
+}
+
+func TestAnUnknownSchemeIsAnError(t *testing.T) {
+	_, err := Prove(context.Background(), Question{Plan: evenly(3, "directional"), Scheme: "none"}, nil)
+	assert.Error(t, err)
+}
+
+func BenchmarkProveTenFloors(b *testing.B) {
+	p := evenly(10, "directional")
+	for b.Loop() {
+		if r, err := Prove(context.Background(), Question{Plan: p}, nil); err != nil || !r.Proved {
+			b.Fatal(err, r)
+		}
+	}
+}
