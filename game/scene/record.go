@@ -136,6 +136,21 @@ func (r *Record) rewind(t float64) {
 	r.last = t
 }
 
+// SinceS is the time from which the record is whole, seconds: older things may
+// have gone to make room.
+func (r *Record) SinceS() float64 {
+	if r.times.n == 0 {
+		return 0
+	}
+	since := r.times.get(0)
+	for i := range r.bars {
+		if r.count[i] == keptBars {
+			since = max(since, r.bar(i, keptBars-1).to)
+		}
+	}
+	return since
+}
+
 // bar returns the j-th newest bar of a track.
 func (r *Record) bar(track, j int) bar {
 	return r.bars[track][(r.next[track]+2*keptBars-1-j)%keptBars]
