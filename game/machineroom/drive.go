@@ -21,6 +21,7 @@ type DriveScreen struct {
 	Figures    []Row     `json:"figures"`
 	Make       []Row     `json:"make"` // what the machine is made of
 	Limit      string    `json:"limit"`
+	Traction   string    `json:"traction"`
 	Journey    Picture   `json:"journey"`
 	Sweep      Picture   `json:"sweep"`
 	SweepSay   string    `json:"sweepSay"`
@@ -54,6 +55,7 @@ func (r *Room) Drive(p *building.Plan, t study.Trip, heatW float64) (DriveScreen
 		Trip:    r.say(rep.Say()),
 		Figures: r.rows(study.Table(rep.Figures, rep.HeatW)), Make: r.rows(study.Make(p)),
 		Limit:    r.of("drive.limit", "watts", phrase.Num(rep.HeatW, 0)),
+		Traction: r.say(rep.Run.SayTraction()),
 		Journey:  r.journey(rep.Run),
 		Sweep:    r.sweep(p, &rep.Sweep),
 		SweepSay: r.say(rep.Sweep.Say()), SweepTable: r.sweepTable(&rep.Sweep),

@@ -182,3 +182,24 @@ func TestRopesShiftTheBalance(t *testing.T) {
 		assert.InDelta(t, 3*h*n*n*math.Pow(tr.MetresPerRad(), 2), tr.InertiaKGM2(0)-1, 1e-12)
 	}
 }
+
+func TestTraction(t *testing.T) {
+	// EN 81-50 5.11: T1/T2 ≤ e^(fα); recomputed: f 0.1 and 180° give 1.3691,
+	// 0.2 gives 1.8745.
+	assert.InDelta(t, 1.3691, TractionLimit(0.1, math.Pi), 5e-5)
+	assert.InDelta(t, 1.8745, TractionLimit(0.2, math.Pi), 5e-5)
+
+	// The pulls are those of the ropes, whichever side is the greater.
+	p := house()
+	tr := NewTrain(&p)
+	for _, k := range []struct{ load, accel float64 }{{0, 0}, {0, -1.2}, {630, 0.8}, {630, -1.2}} {
+		s := tr.Start(3)
+		s.LoadKG = k.load
+		s.OmegaRadS, s.BrakeLift = 1, 1
+		s.HandNM = 500 * k.accel
+		car, counter := tr.RopeN(&s)
+		assert.InDelta(t, max(car/counter, counter/car), tr.PullRatio(k.load, tr.AccelMS2(&s)), 1e-12)
+	}
+	// At rest and balanced both sides pull alike.
+	assert.InDelta(t, 1, tr.PullRatio(p.Lift.Balance*p.Lift.RatedLoadKG, 0), 1e-12)
+}

@@ -68,6 +68,7 @@ func WriteText(w io.Writer, r *Report, say func(phrase.Phrase) string) error {
 	t.line(r.Say())
 	t.table(Table(r.Figures, r.HeatW))
 	t.line(phrase.Of("drive.limit", "watts", phrase.Num(r.HeatW, 0)))
+	t.line(r.Run.SayTraction())
 	t.gap()
 	t.line(phrase.Of("drive.made"))
 	t.table(Make(r.Plan))

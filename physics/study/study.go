@@ -14,6 +14,7 @@ import (
 	"wheelroom/physics/building"
 	"wheelroom/physics/drive"
 	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
 )
 
 // A Trip is one journey from a landing to another, answering one call.
@@ -65,6 +66,30 @@ func (r *Run) Figures() drive.Figures { return r.Record.Figures(r.Machine.Train(
 
 // JerkMS3 returns the change of acceleration as it is felt, sample by sample.
 func (r *Run) JerkMS3() []float64 { return drive.Jerk(r.AccelMS2, r.SampleS) }
+
+// PullRatio returns the greatest ratio of the rope pulls on the two sides of
+// the sheave during the run.
+func (r *Run) PullRatio() float64 {
+	most := 1.0
+	for _, a := range r.AccelMS2 {
+		most = max(most, r.Machine.Train().PullRatio(r.Trip.LoadKG, a))
+	}
+	return most
+}
+
+// RopeFriction is a friction of steel ropes in plain grooves by which the pulls
+// are judged, as in the tables of EN 81-50 5.11 (value from memory).
+const RopeFriction = 0.1
+
+// SayTraction states the pulls beside what plain grooves and half a turn carry.
+func (r *Run) SayTraction() phrase.Phrase {
+	ratio, limit := r.PullRatio(), drive.TractionLimit(RopeFriction, math.Pi)
+	id := "drive.traction"
+	if ratio > limit {
+		id = "drive.traction-lost"
+	}
+	return phrase.Of(id, "ratio", phrase.Num(ratio, 2), "limit", phrase.Num(limit, 2), "friction", phrase.Num(RopeFriction, 1))
+}
 
 // A watch runs a machine and writes down what a record wants.
 type watch struct {

@@ -260,3 +260,14 @@ func TestSweep(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "drive.sweep-beyond", late.Say().ID)
 }
+
+// A light wheel lets the brake stop the car harder than ropes hold.
+func TestTraction(t *testing.T) {
+	p := house()
+	r := ride(t, &p, Trip{From: 1, To: 3, LoadKG: 0.45 * 630})
+	assert.Equal(t, "drive.traction", r.SayTraction().ID)
+	p.Machine.HandwheelKGM2 = 0.05
+	hard := ride(t, &p, Trip{From: 1, To: 3, LoadKG: 0.45 * 630})
+	assert.Greater(t, hard.PullRatio(), r.PullRatio())
+	assert.Equal(t, "drive.traction-lost", hard.SayTraction().ID)
+}
