@@ -15,7 +15,7 @@ import (
 
 // checkCommand reads building and lesson files and says what is wrong.
 type checkCommand struct {
-	Files []string `arg:"" name:"file" help:"Building and lesson files, told apart by what is in them."`
+	Files []string `arg:"" name:"file"`
 }
 
 // Run checks every file: "ok FILE", or each error as FILE:LINE:COL. Warnings

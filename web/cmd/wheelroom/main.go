@@ -25,20 +25,11 @@ const (
 
 // commands is the command line.
 type commands struct {
-	Serve serveCommand `cmd:"" help:"Serve the finished page on this machine."`
-	Trace traceCommand `cmd:"" help:"Run a building's lift and write down every signal."`
-	Check checkCommand `cmd:"" help:"Check building and lesson files."`
+	Serve serveCommand `cmd:""`
+	Trace traceCommand `cmd:""`
+	Check checkCommand `cmd:""`
 	Drive driveCommand `cmd:"" help:"Measure a building's drive: a trip, every load, every handwheel."`
 }
-
-const examples = `A teaching model of an electromechanical lift.
-
-It qualifies nobody: real lift machinery is for authorised, competent people.
-
-  wheelroom serve
-  wheelroom trace --building FILE --start G --call 3@0.5 --call 1@4 --until idle
-  wheelroom check FILE ...
-  wheelroom drive --building FILE --load 300 --handwheel 0.6 --format text`
 
 func main() {
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
@@ -63,7 +54,8 @@ func run(args []string, stdout, stderr io.Writer) (end int) {
 	}()
 	parser := kong.Must(&commands{},
 		kong.Name("wheelroom"),
-		kong.Description(examples),
+		// Set before the words are put in, or the help leaves its place out.
+		kong.Description("help"),
 		kong.Writers(stdout, stderr),
 		kong.Exit(func(code int) { panic(done{code}) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
@@ -71,6 +63,7 @@ func run(args []string, stdout, stderr io.Writer) (end int) {
 		kong.BindTo(stderr, (*complaints)(nil)),
 		kong.Bind(speaker(words.Text)),
 	)
+	wordHelp(parser.Model, words)
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}

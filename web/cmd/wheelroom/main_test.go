@@ -80,6 +80,22 @@ func TestEnds(t *testing.T) {
 	}
 }
 
+func TestHelpIsWorded(t *testing.T) {
+	_, whole, _ := do()
+	assert.Contains(t, whole, "It qualifies nobody")
+	for _, command := range []string{"serve", "trace", "check"} {
+		assert.Contains(t, whole, command)
+		_, text, _ := do(command, "--help")
+		for line := range strings.Lines(text) {
+			flag, help, is := strings.Cut(strings.TrimSpace(line), "=")
+			if is && strings.HasPrefix(flag, "--") {
+				assert.Contains(t, help, "  ", "%s %s has words", command, flag)
+			}
+		}
+		assert.NotContains(t, text, "⟦")
+	}
+}
+
 func TestCheckNamesEveryErrorByItsPlace(t *testing.T) {
 	good, bad := written(t, sound), written(t, unsound)
 	_, stdout, stderr := do("check", good, bad)

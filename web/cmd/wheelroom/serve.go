@@ -17,8 +17,8 @@ import (
 
 // serveCommand serves the site until it is stopped.
 type serveCommand struct {
-	Addr string `default:"127.0.0.1:8080" placeholder:"HOST:PORT" help:"Address to listen on (default ${default}; port 0 takes a free one)."`
-	Site string `default:"web/dist" help:"Folder of the finished site (default ${default}; make site builds it)."`
+	Addr string `default:"127.0.0.1:8080" placeholder:"HOST:PORT"`
+	Site string `default:"web/dist"`
 }
 
 // Run listens, prints the page's address and serves.

@@ -16,12 +16,12 @@ import (
 
 // traceCommand runs a building's lift and writes down every signal.
 type traceCommand struct {
-	Building string   `required:"" placeholder:"FILE" help:"Building file."`
-	Start    string   `placeholder:"FLOOR" help:"Floor at which the car rests at 0 s (default: the lowest)."`
-	Call     []string `sep:"none" placeholder:"FLOOR@SECONDS" help:"Press a floor's button then, for 0.2 s. May be given many times."`
-	Until    until    `required:"" placeholder:"idle|SECONDS" help:"When to end: a time, or when the machine has been idle for 2 s."`
-	Format   string   `enum:"csv,vcd" default:"csv" help:"csv (time_s,signal,value) or vcd (default ${default})."`
-	Out      string   `type:"path" placeholder:"FILE" help:"Write to a file instead of standard output."`
+	Building string   `required:"" placeholder:"FILE"`
+	Start    string   `placeholder:"FLOOR"`
+	Call     []string `sep:"none" placeholder:"FLOOR@SECONDS"`
+	Until    until    `required:"" placeholder:"idle|SECONDS"`
+	Format   string   `enum:"csv,vcd" default:"csv"`
+	Out      string   `type:"path" placeholder:"FILE"`
 }
 
 // until is when a trace ends: at a time, or once idle.
