@@ -80,9 +80,15 @@ func (m *Machine) wind(in Input) {
 		m.power(m.lastNoted(isolator))
 		m.doorThink(m.lastNoted(isolator))
 	case EaseBrake:
+		if m.feed.HeldOpen == (in.State == "open") {
+			return
+		}
 		m.feed.HeldOpen = in.State == "open"
 		m.note(brakeLever, [...]string{"0", "1"}[b2u(m.feed.HeldOpen)], -1)
 	case Wind:
+		if m.feed.HandNM == in.Value {
+			return
+		}
 		m.feed.HandNM = in.Value
 		way := "0"
 		if in.Value > 0 {

@@ -146,6 +146,8 @@ func TestNothingByHandWithPowerOn(t *testing.T) {
 	assert.Equal(t, "input.unknown-part", do(Wind, brakeLever, "", 10))
 	assert.Equal(t, "input.unknown-state", do(Isolate, isolator, "half", 0))
 	assert.Empty(t, do(EaseBrake, brakeLever, "", 0), "letting go is always allowed")
+	r.Advance(0.1)
+	assert.Empty(t, r.Events(), "and nothing to be told where nothing was held")
 	assert.Empty(t, do(Isolate, isolator, "open", 0))
 	assert.Empty(t, do(EaseBrake, brakeLever, "open", 0))
 	assert.Equal(t, "input.brake-eased", do(Isolate, isolator, "", 0))

@@ -27,9 +27,6 @@ func order(t *testing.T, links []Link, wanted ...string) {
 
 func TestSequenceOfAStartAndAStop(t *testing.T) {
 	for _, scheme := range building.Schemes {
-		if scheme == "direct" {
-			continue // keeps to no stop
-		}
 		p := house()
 		p.Control.Scheme = scheme
 		r := ride(t, &p, Trip{From: 1, To: 3, LoadKG: 150})

@@ -41,6 +41,16 @@ func (s Step) String() string {
 		"level", "brake-set", "wheel-clear", "doors-again", "lock-removed", "power-on", "done"}[s]
 }
 
+// StepOf returns the step with a key.
+func StepOf(key string) (Step, bool) {
+	for s := range steps {
+		if s.String() == key {
+			return s, true
+		}
+	}
+	return steps, false
+}
+
 // Steps is how many there are.
 const Steps = int(steps)
 

@@ -205,6 +205,8 @@ func TestLines(t *testing.T) {
 		assert.Equal(t, i == 0, l.Now)
 		assert.False(t, l.Done)
 		assert.Equal(t, Step(i), l.Step)
+		step, known := StepOf(l.Step.String())
+		assert.True(t, known && step == l.Step)
 	}
 	p = Procedure{Next: Move, Moves: 1}
 	lines = p.Lines()
