@@ -25,10 +25,12 @@ const (
 
 // commands is the command line.
 type commands struct {
-	Serve serveCommand `cmd:""`
-	Trace traceCommand `cmd:""`
-	Check checkCommand `cmd:""`
-	Drive driveCommand `cmd:"" help:"Measure a building's drive: a trip, every load, every handwheel."`
+	Serve   serveCommand   `cmd:""`
+	Trace   traceCommand   `cmd:""`
+	Check   checkCommand   `cmd:""`
+	Drive   driveCommand   `cmd:"" help:"Measure a building's drive: a trip, every load, every handwheel."`
+	Prove   proveCommand   `cmd:""`
+	Netlist netlistCommand `cmd:""`
 }
 
 func main() {

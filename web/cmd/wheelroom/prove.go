@@ -1,0 +1,68 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+
+	"wheelroom/physics/building"
+	"wheelroom/physics/document"
+	"wheelroom/physics/phrase"
+	"wheelroom/physics/proof"
+	"wheelroom/physics/survey"
+)
+
+// proveCommand proves a scheme's circuit against its rule of service.
+type proveCommand struct {
+	Building string `required:"" placeholder:"FILE"`
+	Scheme   string `enum:",direct,interlocked,directional,two-button" default:"" placeholder:"NAME"`
+}
+
+// Run says what was proved, or refuted with the smallest case and how to see
+// it; the end is 0 for proved and 1 for refuted.
+func (c proveCommand) Run(out io.Writer, words speaker) error {
+	text, err := os.ReadFile(c.Building)
+	if err != nil {
+		return err
+	}
+	plan, problems := survey.Read(c.Building, text)
+	if document.Failed(problems) {
+		return words.list(problems)
+	}
+	if c.Scheme != "" {
+		plan.Control.Scheme = c.Scheme
+	}
+	ctx, cancel := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer cancel()
+	report, err := proof.Prove(ctx, proof.Question{Plan: &plan}, nil)
+	if err != nil {
+		return err
+	}
+	for _, said := range report.Say(&plan) {
+		fmt.Fprintln(out, words(said))
+	}
+	if report.Proved {
+		return nil
+	}
+	if report.Wrong != nil {
+		fmt.Fprintln(out, words(seeing(&plan, report.Wrong)))
+	}
+	return bad{}
+}
+
+// seeing says how to set up a case on the running machine.
+func seeing(plan *building.Plan, c *proof.Case) phrase.Phrase {
+	o, ins := c.Open(plan)
+	start := phrase.Of("command.start-at", "floor", plan.Floors[o.Start].Name)
+	if o.HeightM != nil {
+		start = phrase.Of("command.start-height", "height", phrase.Num(*o.HeightM, 2))
+	}
+	var pressed []string
+	for _, in := range ins {
+		pressed = append(pressed, fmt.Sprintf("%s@%g", in.Part, in.TimeS))
+	}
+	return phrase.Of("command.see-case", "start", start, "buttons", strings.Join(pressed, ", "))
+}
