@@ -7,11 +7,15 @@ import (
 // A Clock is what a page shows of time, and what may be done now.
 type Clock struct {
 	TimeS     float64 `json:"time_s"`
+	EndS      float64 `json:"endS"`    // how far the run has come
+	Looking   bool    `json:"looking"` // back, at a moment before the end
 	Running   bool    `json:"running"`
 	Speed     float64 `json:"speed"`
 	CanRun    bool    `json:"canRun"`
 	CanStep   bool    `json:"canStep"`
+	CanBack   bool    `json:"canBack"`
 	CanCall   bool    `json:"canCall"`
+	CanUndo   bool    `json:"canUndo"`   // a run was set aside
 	Said      string  `json:"said"`      // the last sentence
 	SaidCount int     `json:"saidCount"` // grows with each
 	Chosen    string  `json:"chosen"`    // part
@@ -19,17 +23,18 @@ type Clock struct {
 
 // Clock returns the clock as it stands.
 func (s *Session) Clock() Clock {
+	line := s.line()
 	c := Clock{
-		TimeS: s.view.TimeS, Running: s.running, Speed: s.speed,
+		TimeS: s.view.TimeS, EndS: line.End().TimeS(), Looking: line.Looking(), Running: s.running, Speed: s.speed,
 		Said: s.o.Words(s.said), SaidCount: s.saying, Chosen: s.picture.Chosen,
 	}
+	alive := line.Machine().Stopped() == ""
+	c.CanRun, c.CanStep, c.CanCall, c.CanUndo = alive, alive, alive, s.aside != nil
+	c.CanBack = c.TimeS > 0 || len(line.Machine().Events()) > 0
 	if s.lesson() {
 		p := s.tutor.Panel()
-		c.CanRun, c.CanStep = p.CanRun, p.CanStep
-		return c
+		c.CanRun, c.CanStep, c.CanCall, c.CanUndo = p.CanRun || c.Looking, p.CanStep || c.Looking, false, false
 	}
-	alive := s.free.Stopped() == ""
-	c.CanRun, c.CanStep, c.CanCall = alive, alive, alive
 	return c
 }
 

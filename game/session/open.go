@@ -3,7 +3,7 @@ package session
 import (
 	"slices"
 
-	"wheelroom/game/scene"
+	"wheelroom/game/timeline"
 	"wheelroom/lessons/script"
 	"wheelroom/physics/building"
 	"wheelroom/physics/document"
@@ -40,7 +40,8 @@ func (s *Session) Load(text []byte) error {
 			return err
 		}
 	}
-	s.id, s.text, s.plan, s.free = "", slices.Clone(text), &plan, m
+	s.id, s.text, s.plan, s.start = "", slices.Clone(text), &plan, lift.Options{}
+	s.free, s.aside = timeline.New(m), nil
 	s.running, s.said = false, phrase.Phrase{}
 	s.picture.Chosen = ""
 	s.look()
@@ -81,25 +82,37 @@ func (s *Session) Building() Summary {
 	return b
 }
 
-// look brings view and chart up to the machine on the stage, and lays the
-// scene out anew when it is another machine. It reports whether anything has
-// happened that can be put into words.
+// look brings the view up to the moment on the stage, and lays the scene out
+// anew when it is another machine's. It reports whether anything has happened
+// that can be put into words.
 func (s *Session) look() (told bool) {
-	m := s.machine()
-	m.Look(&s.view)
-	if m != s.shown {
-		s.shown, s.told = m, 0
-		s.chart = scene.NewRecord(len(m.Wiring().Coils), len(m.Plan().Floors))
-		s.scene = nil
+	line := s.line()
+	m := line.Machine()
+	if line == s.study && !line.Looking() {
+		line.Keep() // the tutor has moved it
 	}
-	s.chart.Look(&s.view)
+	m.Look(&s.view)
+	if line != s.shown {
+		if s.shown == nil || s.shown.End().Wiring() != m.Wiring() {
+			s.scene = nil
+		}
+		s.shown, s.told = line, len(m.Events())
+	}
 	told = s.tell(m.Events())
-	if s.running && s.frames && (!told || s.stillS < frameS) {
+	if s.owed = s.owed || told; s.running && s.frames && (!s.owed || s.stillS < frameS) {
 		return told
 	}
-	s.stillS = 0
+	s.stillS, s.owed = 0, false
+	s.calm.see(&s.view, s.running)
 	s.looked++
 	return told
+}
+
+// exact shows every mark as it is now, also one that was held back while time
+// passed.
+func (s *Session) exact() {
+	s.calm.see(&s.view, false)
+	s.looked++
 }
 
 // touch notes that something has changed that a page shows.

@@ -54,7 +54,7 @@ func (s *Session) Looked() int { return s.looked }
 func (s *Session) Still() *figure.Figure { return s.stage().Still() }
 
 // Moving returns what moves, on top of Still.
-func (s *Session) Moving() *figure.Figure { return s.stage().Moving(&s.view, s.chart) }
+func (s *Session) Moving() *figure.Figure { return s.stage().Moving(s.calm.shown(), s.line().Chart()) }
 
 // Choose points out a part. "+" and "-" go to the next and the one before in
 // reading order, "" chooses none; a part that is not shown is refused.

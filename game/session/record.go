@@ -3,6 +3,7 @@ package session
 import (
 	"slices"
 
+	"wheelroom/game/timeline"
 	"wheelroom/lessons/tutor"
 	"wheelroom/physics/building"
 	"wheelroom/physics/document"
@@ -15,21 +16,44 @@ import (
 type Record struct {
 	Building string       `json:"building,omitempty"` // one that ships
 	Text     string       `json:"text"`               // the building file
+	Start    string       `json:"start,omitempty"`    // floor at which the run began, the lowest if none
 	Inputs   []lift.Input `json:"inputs"`
 	TimeS    float64      `json:"time_s"`
 	Events   int          `json:"events"` // had happened; some may share the instant
 	Running  bool         `json:"running"`
 	Speed    float64      `json:"speed"`
+	Look     *Moment      `json:"look,omitempty"` // the moment looked back at
 	Chosen   string       `json:"chosen,omitempty"`
 	Lesson   tutor.State  `json:"lesson"`
 }
 
+// A Moment is one moment of a run: the last point of the machine's grid that
+// it had passed, and the events that had happened.
+type Moment struct {
+	TimeS  float64 `json:"time_s"`
+	Events int     `json:"events"`
+}
+
 // Record writes the session down.
 func (s *Session) Record() Record {
-	return Record{
-		Building: s.id, Text: string(s.text), Inputs: slices.Clone(s.free.Inputs()), TimeS: s.free.TimeS(), Events: len(s.free.Events()),
+	end := s.free.End()
+	r := Record{
+		Building: s.id, Text: string(s.text), Start: s.startFloor(), Inputs: slices.Clone(end.Inputs()), TimeS: end.TimeS(), Events: len(end.Events()),
 		Running: s.running, Speed: s.speed, Chosen: s.picture.Chosen, Lesson: s.tutor.State(),
 	}
+	if m := s.free.Machine(); s.free.Looking() {
+		r.Look = &Moment{m.TimeS(), len(m.Events())}
+	}
+	return r
+}
+
+// startFloor names the floor at which the reader's runs begin, "" for the
+// lowest.
+func (s *Session) startFloor() string {
+	if s.start.Start == 0 {
+		return ""
+	}
+	return s.plan.Floors[s.start.Start].Name
 }
 
 // Restore brings a record back. If it cannot be played the session stays as
@@ -42,7 +66,14 @@ func (s *Session) Restore(r Record) error {
 	if !slices.Contains(Speeds, r.Speed) || !(r.TimeS >= 0) {
 		return refuse("stage.bad-record")
 	}
-	m, err := lift.New(&plan, lift.Options{})
+	var start lift.Options
+	if r.Start != "" {
+		start.Start = plan.Floor(r.Start)
+	}
+	if start.Start < 0 {
+		return refuse("stage.unknown-floor", "floor", r.Start)
+	}
+	m, err := lift.New(&plan, start)
 	if err != nil {
 		return err
 	}
@@ -54,10 +85,15 @@ func (s *Session) Restore(r Record) error {
 	if err := s.tutor.Restore(r.Lesson); err != nil {
 		return err
 	}
-	s.id, s.text, s.plan, s.free = r.Building, []byte(r.Text), &plan, m
+	s.id, s.text, s.plan, s.start = r.Building, []byte(r.Text), &plan, start
+	s.free, s.aside = timeline.New(m), nil
 	s.running, s.speed = r.Running, r.Speed
 	s.picture.Chosen = ""
 	s.replay(r.TimeS, r.Events)
+	if r.Look != nil {
+		s.free.AtMoment(r.Look.TimeS, r.Look.Events)
+		s.look()
+	}
 	if r.Chosen != "" {
 		_ = s.Choose(r.Chosen) // a part of another picture is simply not chosen
 	}
@@ -65,19 +101,14 @@ func (s *Session) Restore(r Record) error {
 	return nil
 }
 
-// replay runs the reader's machine to a time and a number of events. The chart
-// sees what it saw, unless the machine stands aside for a lesson.
+// replay runs the reader's machine to a time and a number of events.
 func (s *Session) replay(timeS float64, events int) {
-	aside := s.lesson()
-	for t := 0.0; t < timeS && s.free.Stopped() == ""; {
-		t = min(timeS, t+lookS)
-		s.free.RunTo(t)
-		if !aside {
-			s.look()
-		}
+	end := s.free.End()
+	for left := timeS; left > 0 && end.Stopped() == ""; {
+		left = s.free.Advance(left)
 	}
 	// A step ends on an event, between two points of the machine's grid.
-	for len(s.free.Events()) < events && s.free.Step(2*lift.GridS) {
+	for len(end.Events()) < events && s.free.Step(2*lift.GridS) {
 	}
 	s.look()
 }

@@ -14,9 +14,7 @@ var weights = map[string]int{"stop": 6, "call": 5, "door": 4, "relay": 3, "direc
 // tell puts what has happened since it was last asked into one sentence, and
 // reports whether there was anything.
 func (s *Session) tell(events []lift.Event) bool {
-	if s.told > len(events) {
-		s.told = 0
-	}
+	s.told = min(s.told, len(events))
 	best := -1
 	for i := s.told; i < len(events); i++ {
 		w, known := weights[kindOf(events[i].Part)]

@@ -210,3 +210,12 @@ func (r *Run) chartTo(timeS float64) *scene.Record {
 		}
 	}
 }
+
+// AtMoment looks at the run as it was at a time with so many events done; it
+// is where an AtEvent or an At came to.
+func (r *Run) AtMoment(timeS float64, events int) {
+	r.At(timeS)
+	if events > len(r.Machine().Events()) {
+		r.AtEvent(min(events, len(r.End().Events())) - 1)
+	}
+}
