@@ -6,6 +6,7 @@ import (
 	"wheelroom/game/timeline"
 	"wheelroom/lessons/script"
 	"wheelroom/physics/building"
+	"wheelroom/physics/control"
 	"wheelroom/physics/document"
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
@@ -65,17 +66,31 @@ type SummaryFloor struct {
 
 // Building returns the building on the stage, the lesson's while one is open.
 func (s *Session) Building() Summary {
+	// A page asks often, and the check reads a whole file.
+	of := summed{s.machine().Wiring(), s.id, s.tutor.Panel().ID}
+	if s.summed != of {
+		s.summed, s.summary = of, s.summarise(of)
+	}
+	return s.summary
+}
+
+// summed is what a summary was made from.
+type summed struct {
+	wiring           *control.Wiring
+	building, lesson string
+}
+
+func (s *Session) summarise(of summed) Summary {
 	plan := s.machine().Plan()
-	b := Summary{Name: plan.Name, Warnings: []string{}}
+	b := Summary{ID: s.id, Name: plan.Name, Warnings: []string{}}
 	for _, f := range plan.Floors {
 		b.Floors = append(b.Floors, SummaryFloor{f.Name, f.HeightM})
 	}
-	if id := s.tutor.Panel().ID; id != "" {
-		i := slices.IndexFunc(s.o.Lessons, func(l *script.Lesson) bool { return l.ID == id })
+	if of.lesson != "" {
+		i := slices.IndexFunc(s.o.Lessons, func(l *script.Lesson) bool { return l.ID == of.lesson })
 		b.ID = s.o.Lessons[i].Building
 		return b
 	}
-	b.ID = s.id
 	for _, p := range building.Check(*plan) {
 		b.Warnings = append(b.Warnings, s.o.Words(p.Phrase))
 	}

@@ -56,6 +56,9 @@ type Session struct {
 	shown   *timeline.Run // whose view and scene these are
 	scene   *scene.Scene
 	picture scene.Options
+	summed  summed // what the summary was made from
+	summary Summary
+
 	changed bool // something has changed since Changed was last asked
 	looked  int  // grows with each look at the machine that is to be drawn
 	frames  bool // key frames instead of motion

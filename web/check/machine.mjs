@@ -78,6 +78,27 @@ describe("the machine", () => {
     assert.ok(new Set(said).size > 6, "the steps differ");
   });
 
+  test("says at most one sentence a second, and ends with the newest", async () => {
+    const spoken = await page.evaluate(async () => {
+      const line = document.querySelector("#status");
+      const changes = [];
+      const seen = new MutationObserver(() => changes.push([performance.now(), line.textContent]));
+      seen.observe(line, { childList: true, characterData: true, subtree: true });
+      wheelroom.reset();
+      wheelroom.call("3");
+      for (let i = 0; i < 20; i++) {
+        wheelroom.advance(0.5);
+        await new Promise(requestAnimationFrame);
+      }
+      const newest = () => JSON.parse(document.querySelector("#frame").contentWindow.stage.clock()).value.said;
+      while (line.textContent !== newest()) await new Promise(requestAnimationFrame);
+      seen.disconnect();
+      return changes;
+    });
+    assert.ok(spoken.length >= 2);
+    for (let i = 1; i < spoken.length; i++) assert.ok(spoken[i][0] - spoken[i - 1][0] > 950, `${spoken[i - 1]} then ${spoken[i]}`);
+  });
+
   test("starts again from the beginning", async () => {
     await page.locator("#reset").click();
     await page.waitForFunction(() => wheelroom.snapshot().time_s === 0);
