@@ -314,8 +314,12 @@ func (m *Machine) solve(e int) {
 			m.note(Part("lamp."+m.plan.Floors[f].Name), [...]string{"0", "1"}[b2u(lit)], e)
 		}
 	}
-	if err := m.circuit.Err(); err.ID != "" {
-		m.stopped = err.ID
+	switch m.circuit.Err().ID {
+	case "":
+	case "relay.chatter":
+		m.stopped = "stopped.chatter"
+	default:
+		m.stopped = "stopped.unsettled"
 	}
 }
 

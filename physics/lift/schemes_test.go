@@ -280,3 +280,60 @@ func TestEveryTwoButtonCallIsServed(t *testing.T) {
 		}
 	}
 }
+
+// leafIn finds a contact of a part in a branch.
+func (r *rig) leafIn(part string, breaks bool, branch string) int {
+	r.t.Helper()
+	for i, l := range r.wiring.Leaves {
+		c, ok := l.Body.(control.Contact)
+		if ok && c.Part == part && c.Breaks == breaks && r.wiring.Diagram.Branches[l.Branch].Name == branch {
+			return i
+		}
+	}
+	require.FailNow(r.t, "no such contact", "%s in %s", part, branch)
+	return -1
+}
+
+// With the direction relay's contact bridged both ways are fed at once, each
+// through the other's break contact: both come in, both throw the other out,
+// and so on.
+func TestChatterStopsTheModel(t *testing.T) {
+	r := newRig(t, tidemill(), "2")
+	r.mustDo(Input{Kind: Override, Part: ContactPart(r.leafIn("relay.direction", false, "down-pull")), State: "closed"})
+	r.call("4", "G")
+	r.Advance(10)
+	assert.Equal(t, "stopped.chatter", r.Stopped())
+	assert.Less(t, r.TimeS(), 3.0)
+}
+
+func TestOneContactCanBeKept(t *testing.T) {
+	r := newRig(t, tidemill(), "G")
+	lamp := r.leafIn("call.3", false, "call-lamp.3")
+	part := ContactPart(lamp)
+	closed := func() bool {
+		var v View
+		r.Look(&v)
+		return v.Contacts[lamp]
+	}
+	r.mustDo(Input{Kind: Override, Part: part, State: "closed"})
+	r.Advance(0.1)
+	assert.True(t, closed())
+	assert.Equal(t, "closed", r.Overridden(part))
+	r.call("3")
+	r.Advance(0.3)
+	r.mustDo(Input{TimeS: r.TimeS(), Kind: Override, Part: part, State: "open"})
+	r.Advance(0.1)
+	assert.False(t, closed(), "though the call is registered")
+	assert.True(t, r.in("call.3"), "its other contacts follow")
+	r.mustDo(Input{TimeS: r.TimeS(), Kind: Override, Part: part})
+	r.Advance(0.1)
+	assert.True(t, closed(), "freed it follows again")
+	assert.Empty(t, r.Overridden(part))
+	r.rest()
+	assert.False(t, closed())
+	assert.Equal(t, r.Hash(), r.Replay().Hash())
+	for _, bad := range []Part{"contact.-1", "contact.99999", "contact.x"} {
+		assert.Equal(t, "input.unknown-part", r.Do(Input{Kind: Override, Part: bad, State: "open"}).ID)
+	}
+	assert.Equal(t, "input.unknown-state", r.Do(Input{Kind: Override, Part: part, State: "welded"}).ID)
+}
