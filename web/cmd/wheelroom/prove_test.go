@@ -1,0 +1,81 @@
+package main
+
+import (
+	"encoding/json"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestProve(t *testing.T) {
+	file := written(t, sound)
+	for _, scheme := range []string{"", "interlocked", "directional", "two-button"} {
+		end, said, wrong := do("prove", "--building", file, "--scheme", scheme)
+		assert.Equal(t, exitFine, end, scheme)
+		assert.Contains(t, said, "Proved")
+		assert.Empty(t, wrong)
+	}
+	end, said, _ := do("prove", "--building", file, "--scheme", "direct")
+	assert.Equal(t, exitInput, end)
+	assert.Contains(t, said, "Refuted")
+	assert.Contains(t, said, "Never to be built")
+	assert.Contains(t, said, "car at floor 1, pressed at their seconds: button.G@0, button.2@0")
+
+	end, _, _ = do("prove", "--building", file, "--scheme", "none")
+	assert.Equal(t, exitUsage, end)
+	end, _, wrong := do("prove", "--building", written(t, unsound))
+	assert.Equal(t, exitInput, end)
+	assert.NotEmpty(t, wrong)
+}
+
+func TestNetlist(t *testing.T) {
+	file := written(t, sound+"control: {scheme: two-button}\n")
+	given := []string{"netlist", "--building", file, "--start", "1", "--call", "2:down@0.5", "--at", "2"}
+	end, text, wrong := do(append(given, "--format", "json")...)
+	require.Equal(t, exitFine, end, wrong)
+	var own struct{ Nodes map[string]float64 }
+	require.NoError(t, json.Unmarshal([]byte(text), &own))
+	assert.Greater(t, len(own.Nodes), 50)
+	assert.Greater(t, own.Nodes["row_2"], 100.0, "the call is registered")
+	assert.Less(t, own.Nodes["row_0"], 1.0)
+
+	circuit := filepath.Join(t.TempDir(), "frozen.cir")
+	end, _, wrong = do(append(given, "--out", circuit)...)
+	require.Equal(t, exitFine, end, wrong)
+	program, err := exec.LookPath("ngspice")
+	if err != nil {
+		t.Skip("ngspice is not installed")
+	}
+	out, err := exec.Command(program, "-b", circuit).Output()
+	require.NoError(t, err)
+	seen := 0
+	for _, m := range regexp.MustCompile(`(?m)^([a-z]\w*) = (\S+)$`).FindAllStringSubmatch(string(out), -1) {
+		v, err := strconv.ParseFloat(m[2], 64)
+		require.NoError(t, err)
+		assert.InDelta(t, own.Nodes[m[1]], v, 1e-3, m[1])
+		seen++
+	}
+	assert.Equal(t, len(own.Nodes), seen)
+
+	for _, c := range []struct {
+		name string
+		args []string
+		end  int
+	}{
+		{"before the start", []string{"--at=-1"}, exitUsage},
+		{"no number", []string{"--at=NaN"}, exitUsage},
+		{"no such format", []string{"--format", "xml"}, exitUsage},
+		{"which button", []string{"--call", "1@1"}, exitInput},
+		{"no such button", []string{"--call", "2:up@1"}, exitInput},
+		{"no such floor", []string{"--start", "9"}, exitInput},
+	} {
+		end, _, wrong := do(append([]string{"netlist", "--building", file}, c.args...)...)
+		assert.Equal(t, c.end, end, c.name)
+		assert.NotEmpty(t, wrong, c.name)
+	}
+}
