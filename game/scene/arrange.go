@@ -99,7 +99,7 @@ func (c *circuitPicture) placeRows() {
 	if k.lecture {
 		r.hop = min(6*u, r.split*0.9)
 	}
-	r.most = 0.42 * g.pitch
+	r.most, r.apart = 0.42*g.pitch, min(8*u, 0.27*g.pitch)
 	if k.lecture {
 		r.most = 0.25 * g.pitch
 	}

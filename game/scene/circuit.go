@@ -35,8 +35,19 @@ type circuitPicture struct {
 // well over what an open contact leaks.
 const liveA = 0.004
 
-// floorLeaves are the leaves of one floor's row; -1 for one the scheme has not.
-type floorLeaves struct{ call, above, below int }
+// floorLeaves are the leaves of one floor's row: its call contacts, side by
+// side, and its direction switch; -1 for one the scheme has not.
+type floorLeaves struct {
+	calls        []rowCall
+	above, below int
+}
+
+// rowCall is one call contact of a row.
+type rowCall struct {
+	leaf int
+	part string
+	kind control.CallKind
+}
 
 // way is what a wire belongs to: the up line, the down line or neither.
 type way uint8
@@ -83,7 +94,7 @@ func (c *circuitPicture) index() {
 	}
 	c.floor = make([]floorLeaves, len(d.Floors))
 	for f := range c.floor {
-		c.floor[f] = floorLeaves{-1, -1, -1}
+		c.floor[f] = floorLeaves{above: -1, below: -1}
 	}
 	for b := range d.Branches {
 		br := &d.Branches[b]
@@ -93,7 +104,11 @@ func (c *circuitPicture) index() {
 		fl := &c.floor[br.Floor]
 		switch {
 		case br.From == control.Plus && br.To == control.Row(br.Floor):
-			fl.call = c.starts[b]
+			for leaf := c.starts[b]; leaf < c.starts[b+1]; leaf++ {
+				if k, ok := c.s.wiring.Leaves[leaf].Body.(control.Contact); ok {
+					fl.calls = append(fl.calls, rowCall{leaf: leaf, part: k.Part, kind: c.s.kindOf(br.Floor, k.Part)})
+				}
+			}
 		case br.From == control.Row(br.Floor) && br.To == control.UpLine:
 			fl.above = c.starts[b]
 		case br.From == control.Row(br.Floor) && br.To == control.DownLine:

@@ -1,9 +1,11 @@
 package scene
 
+import "slices"
+
 // The order of the rungs in further columns: what decides, what runs, what
 // every floor has.
 var besides = []string{
-	"direction", "door", "start", "cam", "level", "stop",
+	"direction", "bound-up", "bound-down", "door", "start", "cam", "level", "stop",
 	"up-contactor", "down-contactor", "fast", "slow", "brake",
 	"call", "call-lamp", "lamp",
 }
@@ -26,6 +28,12 @@ func (c *circuitPicture) placeFurther(rungs []*rung, set map[string]bool) {
 			if rg.name == name && !set[name] {
 				wanted = append(wanted, rg)
 			}
+		}
+	}
+	// What no scheme had when this was written comes last.
+	for _, rg := range rungs {
+		if !set[rg.name] && !slices.Contains(wanted, rg) && !slices.Contains(beneath, rg.name) && rg.name != "up-line" && rg.name != "down-line" {
+			wanted = append(wanted, rg)
 		}
 	}
 	var best [][]*rung

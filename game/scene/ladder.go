@@ -43,6 +43,7 @@ const (
 	upRail
 	downRail
 	safeRail
+	minusRail // at the right
 )
 
 var railBuses = [4]control.Bus{control.Plus, control.UpLine, control.DownLine, control.Safe}
@@ -81,94 +82,6 @@ type coilBox struct {
 	line float64 // where the line is on which it hangs; 0 where its branch is left out
 }
 
-// raise makes the rungs of the diagram. A branch that ends on a bus of its own
-// is a tap of the branch that begins there.
-func (c *circuitPicture) raise() []*rung {
-	d := c.s.wiring.Diagram
-	feeds := map[control.Bus]*rung{}
-	var rungs []*rung
-	shown := map[string]bool{}
-	for b := range d.Branches {
-		br := &d.Branches[b]
-		if br.Floor >= 0 && (br.From == control.Row(br.Floor) || br.To == control.Row(br.Floor)) {
-			continue // it stands in a row
-		}
-		leaf := c.starts[b]
-		body := c.build(br.Body, &leaf)
-		if br.Floor >= 0 {
-			// One rung stands for all floors' like branches.
-			kind := kindOf(br.Name)
-			if shown[kind] {
-				continue
-			}
-			shown[kind] = true
-			bank, shape := node{kind: bankNode, leaf: body.leaf}, shapeOf(&body)
-			for o := range d.Branches {
-				if d.Branches[o].Floor < 0 || kindOf(d.Branches[o].Name) != kind {
-					continue
-				}
-				at := c.starts[o]
-				kid := c.build(d.Branches[o].Body, &at)
-				if shapeOf(&kid) != shape && kind != "lamp" {
-					continue
-				}
-				if len(kid.kids) != len(body.kids) || kid.end-kid.leaf != body.end-body.leaf {
-					continue // joined otherwise by hand
-				}
-				bank.kids, bank.floors, bank.end = append(bank.kids, kid), append(bank.floors, d.Branches[o].Floor), at
-			}
-			rungs = append(rungs, &rung{name: kind, to: br.To, floor: true, taps: []tap{{rail: railOf(br.From), body: bank}}})
-			continue
-		}
-		if r, ok := feeds[br.From]; ok && railOf(br.From) < 0 {
-			tail := body
-			r.tail, r.to, r.name = &tail, br.To, br.Name
-			r.way = wayOf(br.Name)
-			continue
-		}
-		if railOf(br.To) < 0 && br.To != control.Minus {
-			r, ok := feeds[br.To]
-			if !ok {
-				r = &rung{}
-				feeds[br.To] = r
-				rungs = append(rungs, r)
-			}
-			r.taps = append(r.taps, tap{rail: railOf(br.From), body: body})
-			continue
-		}
-		rungs = append(rungs, &rung{name: br.Name, to: br.To, way: wayOf(br.Name), taps: []tap{{rail: railOf(br.From), body: body}}})
-	}
-	return rungs
-}
-
-func railOf(b control.Bus) int {
-	for i, bus := range railBuses {
-		if b == bus {
-			return i
-		}
-	}
-	return -1
-}
-
-func kindOf(name string) string {
-	for i := 0; i < len(name); i++ {
-		if name[i] == '.' {
-			return name[:i]
-		}
-	}
-	return name
-}
-
-func wayOf(name string) way {
-	switch name {
-	case "up", "up-line", "up-contactor":
-		return upWay
-	case "down", "down-line", "down-contactor":
-		return downWay
-	}
-	return neither
-}
-
 // measure gives a node its room.
 func (c *circuitPicture) measure(n *node) {
 	for i := range n.kids {
@@ -205,9 +118,21 @@ func (c *circuitPicture) measure(n *node) {
 			n.down += n.kids[i].up + n.kids[i].down
 		}
 		n.w += 2 * p
+	case chainNode:
+		n.w, n.up, n.down = 2*g+9*k.u, 0.9*g+1.5*k.u, 0.72*g+1.5*k.u
+		n.label = ""
+		if c.named && !n.bare {
+			n.label = c.s.say("scene.chain-" + n.part)
+			n.w = max(n.w, figure.Measure(n.label, c.em, false)+0.75*c.em)
+			n.up = c.over() + 1.0*c.em
+		}
 	case bankNode:
-		kid := &n.kids[0]
-		n.w, n.up, n.down = kid.w+2*p, kid.up+2*k.u, kid.down+2*k.u+1.15*c.em
+		n.w, n.up, n.down = 0, 0, 0
+		for i := range n.kids {
+			kid := &n.kids[i]
+			n.w, n.up, n.down = max(n.w, kid.w), max(n.up, kid.up), max(n.down, kid.down)
+		}
+		n.w, n.up, n.down = n.w+2*p, n.up+2*k.u, n.down+2*k.u+1.15*c.em
 		n.w = max(n.w, c.rows.words.wide*c.em+1.2*c.em+p)
 	}
 }

@@ -23,6 +23,7 @@ func (s *Scene) lay() {
 	s.still.Reset(w, h)
 	s.moving.Reset(w, h)
 	s.parts = namesOf(s.plan)
+	s.calls = callsOf(s.wiring.Diagram)
 	switch s.o.Picture {
 	case Shaft:
 		u := min(w/(shaftUnits+2*margin), h/440)
@@ -165,12 +166,23 @@ func (s *Scene) setFloors(in rect, machine, pit float64) {
 	}
 }
 
-// leastPitch is the least distance of two rows.
+// leastPitch is the least distance of two rows: room for a name and, where a
+// floor has several kinds of call, for their contacts side by side.
 func (s *Scene) leastPitch() float64 {
-	if s.o.Lecture {
-		return 1.55*s.ink.t + 3*s.ink.u
+	u, t := s.ink.u, s.ink.t
+	several := false
+	for _, c := range s.calls {
+		several = several || len(c) > 1
 	}
-	return max(17*s.ink.u, 1.4*s.ink.t+2.5*s.ink.u)
+	switch {
+	case s.o.Lecture && several:
+		return 2.25*t + 3*u
+	case s.o.Lecture:
+		return 1.55*t + 3*u
+	case several:
+		return max(24*u, 1.4*t+2.5*u)
+	}
+	return max(17*u, 1.4*t+2.5*u)
 }
 
 // carHeight is the height of the car as drawn: true to the shaft where that
@@ -197,7 +209,7 @@ func (s *Scene) onLamp() figure.Paint {
 // floorOf returns the floor a part belongs to, -1 for none.
 func (s *Scene) floorOf(part string) int {
 	kind, name, ok := strings.Cut(part, ".")
-	if !ok || !floorKinds[kind] {
+	if !ok || !ofFloor(kind) {
 		return -1
 	}
 	return s.plan.Floor(name)

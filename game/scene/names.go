@@ -4,6 +4,8 @@ import (
 	"strconv"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/control"
+	"wheelroom/physics/lift"
 )
 
 // partNames are the names of the floors' parts, spelled once so that drawing
@@ -26,6 +28,33 @@ func namesOf(p *building.Plan) partNames {
 		vane: all("vane"), button: all("button"),
 	}
 }
+
+// A call is one push-button of a floor and the relay it pulls in.
+type call struct {
+	kind          control.CallKind
+	button, relay string
+	spot          int // of the button
+}
+
+// callsOf lists the calls of every floor, in the order of the diagram.
+func callsOf(d *control.Diagram) [][]call {
+	out := make([][]call, len(d.Floors))
+	for _, c := range d.Calls {
+		out[c.Floor] = append(out[c.Floor], call{kind: c.Kind, button: c.Button, relay: c.Relay})
+	}
+	return out
+}
+
+// registered and pressed tell how a call and its button stand.
+func (c *call) registered(v *lift.View, fl int) bool {
+	return at([...][]bool{v.Calls, v.CallsUp, v.CallsDown, v.CallsCar}[c.kind], fl)
+}
+
+func (c *call) pressed(v *lift.View, fl int) bool {
+	return at([...][]bool{v.Pressed, v.PressedUp, v.PressedDown, v.PressedCar}[c.kind], fl)
+}
+
+func at(of []bool, i int) bool { return i < len(of) && of[i] }
 
 // Numbers up to 999 spelled once; a text of them allocates nothing.
 var numbers = func() (n [1000]string) {

@@ -19,6 +19,7 @@ type node struct {
 	bare      bool   // it bears no name
 	label     string // words and letter code
 	floors    []int  // of a bank: whose each of its kids is
+	chain     []int  // of a chain: its leaves, from the rail on
 }
 
 type nodeKind uint8
@@ -29,9 +30,12 @@ const (
 	lampNode
 	seriesNode
 	parallelNode
-	// A bank is one and the same circuit for every floor; one floor's is
+	// A bank is the circuits of several floors side by side; one floor's is
 	// drawn, in a frame that names the floor.
 	bankNode
+	// A chain is the contacts of several floors one behind the other, drawn as
+	// one contact: closed while all are.
+	chainNode
 )
 
 // strip takes the names off a node's contacts.
@@ -68,84 +72,91 @@ func (c *circuitPicture) build(b control.Body, leaf *int) node {
 		n.kids = c.banked(n.kids)
 	}
 	n.end = *leaf
+	// What is alone needs nothing round it.
+	if (n.kind == seriesNode || n.kind == parallelNode) && len(n.kids) == 1 {
+		return n.kids[0]
+	}
 	return n
 }
 
-// banked puts neighbours that are the same circuit for different floors into
-// one bank.
+// banked puts neighbours that belong to different floors into one bank.
 func (c *circuitPicture) banked(kids []node) []node {
 	var out []node
 	for i := 0; i < len(kids); {
-		j := i + 1
-		shape := shapeOf(&kids[i])
-		if strings.Contains(shape, "#") {
-			for j < len(kids) && shapeOf(&kids[j]) == shape {
-				j++
+		j := i
+		last := -1
+		var floors []int
+		for j < len(kids) {
+			fl := c.floorIn(&kids[j])
+			if fl < 0 || fl == last {
+				break
 			}
+			floors, last = append(floors, fl), fl
+			j++
 		}
 		if j-i < 2 {
 			out = append(out, kids[i])
-		} else {
-			bank := node{kind: bankNode, leaf: kids[i].leaf, end: kids[j-1].end, kids: kids[i:j:j]}
-			for o := i; o < j; o++ {
-				bank.floors = append(bank.floors, c.floorIn(&kids[o]))
-			}
-			out = append(out, bank)
+			i++
+			continue
 		}
+		out = append(out, node{kind: bankNode, leaf: kids[i].leaf, end: kids[j-1].end, kids: kids[i:j:j], floors: floors})
 		i = j
 	}
 	return out
 }
 
-// floorIn is the floor of the first part in a node that has one, -1 for none.
+// floorIn is the floor whose parts a node has; -1 for none or more than one.
 func (c *circuitPicture) floorIn(n *node) int {
-	if fl := c.s.floorOf(n.part); fl >= 0 {
-		return fl
+	if n.kind == bankNode {
+		return -1
 	}
+	fl := c.s.floorOf(n.part)
 	for i := range n.kids {
-		if fl := c.floorIn(&n.kids[i]); fl >= 0 {
-			return fl
+		if n.kids[i].kind == bankNode {
+			return -1
+		}
+		switch k := c.floorIn(&n.kids[i]); {
+		case k < 0 && c.anyFloor(&n.kids[i]):
+			return -1
+		case k >= 0 && fl >= 0 && k != fl:
+			return -1
+		case k >= 0:
+			fl = k
 		}
 	}
-	return -1
+	return fl
 }
 
-// shown is which of a bank's kids is drawn while floor fl is of interest.
+// anyFloor reports whether a node has parts of any floor.
+func (c *circuitPicture) anyFloor(n *node) bool {
+	if c.s.floorOf(n.part) >= 0 {
+		return true
+	}
+	for i := range n.kids {
+		if c.anyFloor(&n.kids[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// shown is which of a bank's kids is drawn while floor fl is of interest: that
+// floor's, or the nearest there is.
 func (n *node) shown(fl int) int {
+	best := 0
 	for i, f := range n.floors {
-		if f == fl {
-			return i
+		if abs(f-fl) < abs(n.floors[best]-fl) {
+			best = i
 		}
 	}
-	return 0
+	return best
 }
 
-// shapeOf spells a node with its parts, a floor's part without the floor: two
-// of one shape differ in nothing but the floor.
-func shapeOf(n *node) string {
-	var b strings.Builder
-	spell(&b, n)
-	return b.String()
-}
-
-func spell(b *strings.Builder, n *node) {
-	kind, _, floor := strings.Cut(n.part, ".")
-	switch {
-	case n.part == "":
-	case floor && floorKinds[kind]:
-		b.WriteString(kind + "#")
-	default:
-		b.WriteString(n.part)
+func abs(i int) int {
+	if i < 0 {
+		return -i
 	}
-	if n.breaks {
-		b.WriteByte('\'')
-	}
-	b.WriteByte([...]byte{'.', 'o', 'x', '-', '|', '='}[n.kind])
-	for i := range n.kids {
-		b.WriteByte('(')
-		spell(b, &n.kids[i])
-		b.WriteByte(')')
-	}
+	return i
 }
 
 // code is the letter that marks what kind of thing a part is, as IEC 81346-2
@@ -153,8 +164,8 @@ func spell(b *strings.Builder, n *node) {
 // switch, P lamp, M magnet or motor, X terminal.
 func code(part string) string {
 	kind, rest, _ := strings.Cut(part, ".")
-	switch kind {
-	case "relay":
+	switch {
+	case kind == "relay":
 		switch rest {
 		case "up-contactor", "down-contactor", "fast", "slow":
 			return "Q"
@@ -162,15 +173,15 @@ func code(part string) string {
 			return "M"
 		}
 		return "K"
-	case "call":
-		return "K"
-	case "button", "stop-switch":
-		return "S"
-	case "lamp", "call-lamp":
+	case strings.HasSuffix(kind, "lamp"):
 		return "P"
-	case "cam", "motor":
+	case strings.HasPrefix(kind, "call"):
+		return "K"
+	case strings.HasPrefix(kind, "button") || kind == "stop-switch":
+		return "S"
+	case kind == "cam" || kind == "motor":
 		return "M"
-	case "terminal":
+	case kind == "terminal":
 		return "X"
 	}
 	return "B"

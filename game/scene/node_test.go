@@ -38,6 +38,8 @@ func TestContactsOfOneFloorAreNoBank(t *testing.T) {
 	assert.Len(t, n.kids, 2)
 	n = c.build(control.Parallel{control.Contact{Part: "relay.up"}, control.Contact{Part: "relay.down"}}, &leaf)
 	assert.Len(t, n.kids, 2)
+	n = c.build(control.Parallel{control.Contact{Part: "call-up.3"}, control.Contact{Part: "call-down.3"}}, &leaf)
+	assert.Len(t, n.kids, 2)
 }
 
 // Letters of IEC 81346-2, value from memory: K relays, Q contactors, S hand

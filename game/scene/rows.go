@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wheelroom/game/figure"
+	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
 )
 
@@ -16,6 +17,7 @@ type rowColumns struct {
 	split       float64 // of the switch's two contacts, from the row's middle
 	hop         float64 // radius
 	most        float64 // height of an open blade
+	apart       float64 // of call contacts side by side
 	top, bottom float64
 	topUp       float64 // where the lines begin: level with the coils that watch them
 	topDown     float64
@@ -40,6 +42,17 @@ func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
 	first := len(f.Items)
 	f.Line(dead, r.plus, y, r.in, y)
 	f.Line(dead, r.out, y, r.pivot, y)
+	n := len(c.floor[fl].calls)
+	for i := range c.floor[fl].calls {
+		in, out, at := c.callAt(fl, i)
+		if n > 1 {
+			f.Line(dead, r.in, y, r.in, y+at)
+			f.Line(dead, r.out, y, r.out, y+at)
+			f.Line(dead, r.in, y+at, in, y+at)
+			f.Line(dead, out, y+at, r.out, y+at)
+			c.s.kindMark(f, c.floor[fl].calls[i].kind, (r.in+in)/2, y+at, 2.6*k.u, fade(figure.Ink))
+		}
+	}
 	f.Mark(first, c.s.parts.call[fl])
 	first = len(f.Items)
 	f.Line(dead, r.tip, y-r.split, r.up, y-r.split)
@@ -52,14 +65,50 @@ func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
 	// The name stands before the contact; large type over it, clear of its blade.
 	em := k.t
 	if k.lecture {
-		f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.Middle}, (r.in+r.out)/2, y-r.lift()-0.3*em, r.words.call[fl]).Part = c.s.parts.call[fl]
+		f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.Middle}, (r.in+r.out)/2, y-c.overCalls(fl)-0.3*em, r.words.call[fl]).Part = c.s.parts.call[fl]
 	} else {
 		f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.End}, r.in-0.45*em, y-0.42*em, r.words.call[fl]).Part = c.s.parts.call[fl]
 	}
 }
 
-// lift is how high the open blade of a call contact stands over its row.
-func (r *rowColumns) lift() float64 { return min((r.out-r.in)*0.42, r.most) }
+// callAt is where the i-th call contact of a floor's row is: from in to out,
+// at from the row's middle.
+func (c *circuitPicture) callAt(fl, i int) (in, out, at float64) {
+	r, u := &c.rows, c.s.ink.u
+	n := len(c.floor[fl].calls)
+	if n < 2 {
+		return r.in, r.out, 0
+	}
+	return r.in + 11*u, r.out - 3*u, (float64(i) - float64(n-1)/2) * r.apart
+}
+
+// blade is how high the open blade of a call contact stands over it.
+func (c *circuitPicture) blade(fl int) float64 {
+	if len(c.floor[fl].calls) > 1 {
+		return 0.55 * c.rows.apart
+	}
+	return min((c.rows.out-c.rows.in)*0.42, c.rows.most)
+}
+
+// overCalls is how far a row's call contacts reach over its middle.
+func (c *circuitPicture) overCalls(fl int) float64 {
+	return c.blade(fl) + float64(max(len(c.floor[fl].calls), 1)-1)/2*c.rows.apart
+}
+
+// kindMark is the sign of a kind of call: which way one wants to go, or a
+// square for a call from the car.
+func (s *Scene) kindMark(f *figure.Figure, kind control.CallKind, x, y, d float64, ink figure.Paint) {
+	switch kind {
+	case control.UpCall:
+		f.Polygon(plain(ink), pt(x, y-d), pt(x+d, y+0.8*d), pt(x-d, y+0.8*d))
+	case control.DownCall:
+		f.Polygon(plain(ink), pt(x, y+d), pt(x+d, y-0.8*d), pt(x-d, y-0.8*d))
+	case control.CarCall:
+		f.Box(plain(ink), x-0.8*d, y-0.8*d, x+0.8*d, y+0.8*d, 0)
+	default:
+		f.Circle(plain(ink), x, y, d)
+	}
+}
 
 // moveLines lays the current on the two lines.
 func (c *circuitPicture) moveLines(f *figure.Figure, v *lift.View) {
@@ -146,32 +195,35 @@ func (c *circuitPicture) moveRow(f *figure.Figure, v *lift.View, fl int, y, show
 		st.Stroke.Alpha = a
 		return st
 	}
-	live := c.carries(l.call)
+	live, called := false, false
+	for i := range l.calls {
+		live = live || c.carries(l.calls[i].leaf)
+		called = called || c.closed(v, l.calls[i].leaf)
+	}
 	wire := fade(c.wire(w, live))
 	first := len(f.Items)
 	if live {
 		f.Line(wire, r.plus, y, r.in, y)
 		f.Line(wire, r.out, y, r.pivot, y)
+		c.joint(f, r.plus, y, neither, false)
 	}
 	blade := figure.Style{Stroke: figure.Paint{Role: figure.Ink, Alpha: a}, Width: k.line * 1.15, Round: true}
+	for i := range l.calls {
+		c.moveCall(f, v, fl, i, y, fade(c.wire(w, c.carries(l.calls[i].leaf))), blade)
+	}
 	if live {
 		blade = wire
 		blade.Dash = figure.Solid
 	}
-	called := l.call >= 0 && c.closed(v, l.call)
-	if called {
-		f.Line(blade, r.in, y, r.out, y)
-	} else {
-		f.Line(blade, r.in, y, lerp(r.in, r.out, 0.93), y-r.lift())
-	}
 	ends := figure.Paint{Role: figure.Ink, Alpha: a}
 	if live {
 		ends = wire.Stroke
-		c.joint(f, r.plus, y, neither, false)
 	}
-	c.terminal(f, r.in, y, ends, live)
-	c.terminal(f, r.out, y, ends, live)
-	f.Mark(first, c.s.parts.call[fl])
+	for i := first; i < len(f.Items); i++ {
+		if f.Items[i].Part == "" {
+			f.Items[i].Part = c.s.parts.call[fl]
+		}
+	}
 	// The direction switch.
 	first = len(f.Items)
 	stand := lift.Between
@@ -222,9 +274,41 @@ func (c *circuitPicture) moveRow(f *figure.Figure, v *lift.View, fl int, y, show
 	}
 }
 
+// moveCall sets the blade of one call contact of a row and lays current on it.
+func (c *circuitPicture) moveCall(f *figure.Figure, v *lift.View, fl, i int, y float64, wire, blade figure.Style) {
+	k, r := &c.s.ink, &c.rows
+	l := &c.floor[fl].calls[i]
+	in, out, at := c.callAt(fl, i)
+	y0, y := y, y+at
+	first := len(f.Items)
+	live := c.carries(l.leaf)
+	ends := blade.Stroke
+	if live {
+		if at != 0 {
+			f.Line(wire, r.in, y0, r.in, y)
+			f.Line(wire, r.out, y, r.out, y0)
+		}
+		if in != r.in {
+			f.Line(wire, r.in, y, in, y)
+			f.Line(wire, out, y, r.out, y)
+			c.s.kindMark(f, l.kind, (r.in+in)/2, y, 2.6*k.u, blade.Stroke)
+		}
+		blade = wire
+		blade.Dash, ends = figure.Solid, wire.Stroke
+	}
+	if c.closed(v, l.leaf) {
+		f.Line(blade, in, y, out, y)
+	} else {
+		f.Line(blade, in, y, lerp(in, out, 0.93), y-c.blade(fl))
+	}
+	c.terminal(f, in, y, ends, live)
+	c.terminal(f, out, y, ends, live)
+	f.Mark(first, l.part)
+}
+
 // followRow moves the targets of a row.
 func (c *circuitPicture) followRow(fl int, y float64, off bool) {
 	k, r, t := &c.s.ink, &c.rows, &c.s.targets
-	t.move(r.spots.call[fl], rect{r.plus + 4*k.u, y - max(r.lift(), 1.2*k.t), r.out + 4*k.u, y + 4*k.u}, off)
+	t.move(r.spots.call[fl], rect{r.plus + 4*k.u, y - max(c.overCalls(fl), 1.2*k.t), r.out + 4*k.u, y + max(4*k.u, c.overCalls(fl))}, off)
 	t.move(r.spots.direction[fl], rect{r.pivot - 3*k.u, y - r.split - 3*k.u, r.tip + 3*k.u, y + r.split + 3*k.u}, off)
 }

@@ -71,6 +71,7 @@ type Scene struct {
 	targets       targets
 	chosen        string
 	parts         partNames
+	calls         [][]call // by floor
 }
 
 // New lays a scene out. The wiring is that of the machine shown.
@@ -84,6 +85,16 @@ func New(p *building.Plan, w *control.Wiring, o Options) *Scene {
 	s.chosen = o.Chosen
 	s.follow(&lift.View{}) // so that parts have places before the first look
 	return s
+}
+
+// kindOf is the kind of call whose relay a part of floor fl is.
+func (s *Scene) kindOf(fl int, relay string) control.CallKind {
+	for _, c := range s.calls[fl] {
+		if c.relay == relay {
+			return c.kind
+		}
+	}
+	return control.AnyCall
 }
 
 // Words of a part or a caption, from the catalogue.

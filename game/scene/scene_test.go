@@ -13,6 +13,7 @@ import (
 	"wheelroom/assets"
 	"wheelroom/game/figure"
 	"wheelroom/physics/building"
+	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
 )
@@ -73,7 +74,7 @@ func (r *ride) look() {
 }
 
 func (r *ride) advance(seconds float64) {
-	for end := r.m.TimeS() + seconds; r.m.TimeS() < end-1e-9; {
+	for end := r.m.TimeS() + seconds; r.m.TimeS() < end-1e-9 && r.m.Stopped() == ""; {
 		r.m.Advance(0.05)
 		r.look()
 	}
@@ -136,6 +137,40 @@ func TestLabelsTouchNothing(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Every scheme is drawn, whatever its branches, at any moment of a run.
+func TestEverySchemeIsDrawn(t *testing.T) {
+	c := catalogue(t, "scene")
+	for _, scheme := range control.Schemes() {
+		for _, n := range []int{2, 3, 6, 12, 20} {
+			p := even(n)
+			p.Control.Scheme = scheme
+			r := newRide(t, &p, 0)
+			for f := range n {
+				if calls := r.m.Wiring().Diagram.CallsAt(f); f%3 != 1 {
+					why := r.m.Do(lift.Input{Kind: lift.Press, Part: lift.Part(calls[f%len(calls)].Button)})
+					require.Empty(t, why.ID)
+				}
+			}
+			for range 3 {
+				r.advance(3.3)
+				for _, o := range []Options{
+					{Width: 948, Height: 590}, {Width: 1920, Height: 1080, Lecture: true},
+					{Width: 1560, Height: 900, Picture: Circuit}, {Width: 360, Height: 640, Picture: Circuit}, {Width: 360, Height: 600, Picture: Shaft},
+				} {
+					o.Words = c.Text
+					s := New(&p, r.m.Wiring(), o)
+					for i, clash := range whole(s, r).Clashes(0.4) {
+						if i < 3 {
+							t.Errorf("%s, %d floors, %v %.0f wide: %v", scheme, n, o.Picture, o.Width, clash)
+						}
+					}
+				}
+			}
+		}
+	}
+	assert.Empty(t, c.Missing())
 }
 
 // Every label lies inside the picture.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wheelroom/game/figure"
+	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
 	"wheelroom/physics/shaft"
 )
@@ -31,7 +32,7 @@ type shaftPicture struct {
 	words    struct{ up, down, open, shut string }
 
 	carSpot, doorSpot, weightSpot, camSpot, lockSpot, vaneSpot, ropeSpot int
-	landingSpots, buttonSpots, vaneSpots                                 []int
+	landingSpots, vaneSpots                                              []int
 }
 
 // limit is one switch on the shaft's wall: a position switch struck by the car.
@@ -131,7 +132,7 @@ func (p *shaftPicture) landing(f *figure.Figure, fl int, y, shown float64) {
 	f.Mark(first, p.s.parts.landing[fl])
 	em := k.name
 	f.Text(ink, figure.Face{Size: em, Bold: true, Align: figure.End}, p.at(28), middle(p.rowY(y), em), p.s.plan.Floors[fl].Name).Part = p.s.parts.landing[fl]
-	p.button(f, fl, y, shown, false, false)
+	p.buttons(f, fl, y, shown, nil)
 	p.vane(f, fl, y, shown, false)
 }
 
@@ -139,30 +140,67 @@ func (p *shaftPicture) landing(f *figure.Figure, fl int, y, shown float64) {
 // the circuit stand, when the landing itself is at y.
 func (p *shaftPicture) rowY(y float64) float64 { return p.s.rowY(y) }
 
-// button is the landing's push-button; a ring in it while the call is
-// registered.
-func (p *shaftPicture) button(f *figure.Figure, fl int, y, shown float64, called, pressed bool) {
+// buttons are a landing's push-buttons: one in the middle or, where calls tell
+// which way one wants to go, one for each way and beside them the car's.
+func (p *shaftPicture) buttons(f *figure.Figure, fl int, y, shown float64, v *lift.View) {
+	for i := range p.s.calls[fl] {
+		c := &p.s.calls[fl][i]
+		called, pressed := v != nil && c.registered(v, fl), v != nil && c.pressed(v, fl)
+		if v != nil && !called && !pressed {
+			continue
+		}
+		p.button(f, c, p.rowY(y), shown, called, pressed)
+	}
+}
+
+// buttonAt is where the button of a call stands, across, and its radius.
+func (p *shaftPicture) buttonAt(kind control.CallKind) (x, r float64) {
+	switch kind {
+	case control.UpCall:
+		return p.at(37), 5 * p.k
+	case control.DownCall:
+		return p.at(49), 5 * p.k
+	case control.CarCall:
+		return p.at(62.5), 4.6 * p.k
+	}
+	return p.at(44), 8.6 * p.k
+}
+
+// button is one push-button; a ring in it while its call is registered.
+func (p *shaftPicture) button(f *figure.Figure, c *call, y, shown float64, called, pressed bool) {
 	k := &p.s.ink
-	u := p.k
-	x, cy := p.at(44), p.rowY(y)
 	a := shown
 	if a >= 1 {
 		a = 0
 	}
+	x, r := p.buttonAt(c.kind)
+	paint := func(role figure.Role, mix float64) figure.Paint { return figure.Paint{Role: role, Mix: mix, Alpha: a} }
 	first := len(f.Items)
-	r := 8.6 * u
+	mark := paint(figure.Muted, 0)
+	edge := figure.Style{Fill: paint(figure.Panel, 0), Shade: paint(figure.Steel, 0.7), Stroke: paint(figure.Muted, 0), Width: k.fine}
+	ring := 0.0
 	if called {
-		f.Circle(sheet(figure.Paint{Role: figure.Panel, Alpha: a}, figure.Call, 0), x, cy, r+0.6*u)
-		f.Circle(figure.Style{Stroke: figure.Paint{Role: figure.Call, Alpha: a}, Width: 3.4 * u}, x, cy, r-1*u)
-		f.Circle(plain(figure.Paint{Role: figure.Call, Alpha: a}), x, cy, 3.2*u)
+		mark = paint(figure.Call, 0)
+		edge = figure.Style{Fill: paint(figure.Panel, 0), Stroke: paint(figure.Call, 0), Width: 0.4 * r}
+		ring = -0.12 * r
+	}
+	if c.kind == control.CarCall {
+		f.Box(edge, x-r-ring, y-r-ring, x+r+ring, y+r+ring, 0.3*r)
 	} else {
-		f.Circle(figure.Style{Fill: figure.Paint{Role: figure.Panel, Alpha: a}, Shade: figure.Paint{Role: figure.Steel, Mix: 0.7, Alpha: a}, Stroke: figure.Paint{Role: figure.Muted, Alpha: a}, Width: k.fine}, x, cy, r)
-		f.Circle(figure.Style{Stroke: figure.Paint{Role: figure.Muted, Alpha: a}, Width: k.fine}, x, cy, 3.2*u)
+		f.Circle(edge, x, y, r+ring)
+	}
+	switch {
+	case c.kind != control.AnyCall:
+		p.s.kindMark(f, c.kind, x, y, 0.45*r, mark)
+	case called:
+		f.Circle(plain(mark), x, y, 0.37*r)
+	default:
+		f.Circle(figure.Style{Stroke: mark, Width: k.fine}, x, y, 0.37*r)
 	}
 	if pressed {
-		f.Circle(plain(sheer(figure.Ink, 0.35)), x, cy, 5.4*u)
+		f.Circle(plain(sheer(figure.Ink, 0.35)), x, y, 0.62*r)
 	}
-	f.Mark(first, p.s.parts.button[fl])
+	f.Mark(first, c.button)
 }
 
 // vaneX is where the vanes stand, beside the car.
@@ -250,7 +288,7 @@ func (p *shaftPicture) aim() {
 	t.add("gear", rect{p.at(gearX0), y - 14*u, p.at(gearX0 + 17), y + 14*u})
 	t.add("sheave", rect{p.sheave.X - p.sheaveR, y - p.sheaveR, p.sheave.X + p.sheaveR, y + p.sheaveR})
 	n := len(p.s.plan.Floors)
-	p.landingSpots, p.buttonSpots, p.vaneSpots = make([]int, n), make([]int, n), make([]int, n)
+	p.landingSpots, p.vaneSpots = make([]int, n), make([]int, n)
 	for i := range p.switches {
 		if p.switches[i].top {
 			p.switches[i].spot = t.add(p.switches[i].part, rect{})
@@ -258,7 +296,10 @@ func (p *shaftPicture) aim() {
 	}
 	for fl := n - 1; fl >= 0; fl-- {
 		p.landingSpots[fl] = t.add(p.s.parts.landing[fl], rect{})
-		p.buttonSpots[fl] = t.add(p.s.parts.button[fl], rect{})
+		for i := range p.s.calls[fl] {
+			c := &p.s.calls[fl][i]
+			c.spot = t.add(c.button, rect{})
+		}
 		p.vaneSpots[fl] = t.add(p.s.parts.vane[fl], rect{})
 	}
 	for i := range p.switches {
@@ -284,7 +325,11 @@ func (p *shaftPicture) follow(v *lift.View) {
 		off := g.shown(y) < 0.5
 		row := p.rowY(y)
 		t.move(p.landingSpots[fl], rect{p.at(8), row - 8*u, p.at(32), y + 2*u}, off)
-		t.move(p.buttonSpots[fl], rect{p.at(34), row - 10*u, p.at(54), row + 10*u}, off)
+		for i := range p.s.calls[fl] {
+			c := &p.s.calls[fl][i]
+			x, r := p.buttonAt(c.kind)
+			t.move(c.spot, rect{x - r, row - r, x + r, row + r}, off)
+		}
 		c, h := y-p.vaneDrop(), p.vaneHalf()
 		t.move(p.vaneSpots[fl], rect{p.vaneX() - 3*u, c - h - 1*u, p.vaneX() + 3*u, c + h + 1*u}, off)
 	}
@@ -341,10 +386,7 @@ func (p *shaftPicture) move(f *figure.Figure, v *lift.View) {
 		if a == 0 {
 			continue
 		}
-		called, pressed := fl < len(v.Calls) && v.Calls[fl], fl < len(v.Pressed) && v.Pressed[fl]
-		if called || pressed {
-			p.button(f, fl, y, a, called, pressed)
-		}
+		p.buttons(f, fl, y, a, v)
 	}
 	p.moveMachine(f, v)
 	p.moveRopes(f, v)

@@ -16,7 +16,7 @@ func (t *tracer) contact(n *node, x0, x1, y float64) {
 	mid := x0 + n.w/2
 	g := c.reach()
 	l, r := mid-g, mid+g
-	leaf := n.leaf + t.shift
+	leaf := n.leaf
 	t.wire(x0, y, l, y, n.leaf, n.end)
 	t.wire(r, y, x1, y, n.leaf, n.end)
 	if t.still() {
@@ -53,10 +53,49 @@ func (t *tracer) contact(n *node, x0, x1, y float64) {
 			c.terminal(f, r, y, st.Stroke, live)
 		}
 	}
-	part := t.name(n)
+	part := n.part
 	for i := first; i < len(f.Items); i++ {
 		f.Items[i].Part = part
 	}
+}
+
+// chain draws the contacts of several floors one behind the other as one:
+// closed while all of them are, with a second stroke through its lead.
+func (t *tracer) chain(n *node, x0, x1, y float64) {
+	c := t.c
+	k := &c.s.ink
+	f := t.f
+	mid, g := x0+n.w/2, c.reach()
+	l, r := mid-g, mid+g
+	t.wire(x0, y, l, y, n.leaf, n.end)
+	t.wire(r, y, x1, y, n.leaf, n.end)
+	if t.still() {
+		for i := range 2 {
+			x := l - (2.2+2.4*float64(i))*k.u
+			f.Line(stroke(figure.Ink, k.fine), x-1.2*k.u, y+2.6*k.u, x+1.2*k.u, y-2.6*k.u)
+		}
+		if n.label != "" {
+			f.Text(solid(figure.Ink), figure.Face{Size: c.em, Align: figure.Middle}, mid, y-c.over(), n.label)
+		}
+		return
+	}
+	closed := true
+	for _, leaf := range n.chain {
+		closed = closed && c.closed(t.v, leaf)
+	}
+	live := c.any(n.leaf, n.end)
+	st := round(figure.Ink, k.line)
+	if live {
+		st = c.wire(t.way, true)
+		st.Dash, st.Round = figure.Solid, true
+	}
+	if closed {
+		f.Line(st, l, y, r, y)
+	} else {
+		f.Line(st, l, y, r-0.15*g, y-0.8*g)
+	}
+	c.terminal(f, l, y, st.Stroke, live)
+	c.terminal(f, r, y, st.Stroke, live)
 }
 
 // terminal is the hollow end of a contact; a full dot is always a joint.
@@ -95,9 +134,9 @@ func (t *tracer) coil(n *node, x0, x1, y float64) {
 	t.wire(x0, y, b.x0, y, n.leaf, n.end)
 	t.wire(b.x1, y, x1, y, n.leaf, n.end)
 	if !t.still() {
-		c.coilFace(f, b, n.label, c.em, c.in(t.v, n.leaf+t.shift), t.way)
+		c.coilFace(f, b, n.label, c.em, c.in(t.v, n.leaf), t.way)
 	}
-	part := t.name(n)
+	part := n.part
 	for i := first; i < len(f.Items); i++ {
 		f.Items[i].Part = part
 	}
@@ -138,7 +177,7 @@ func (t *tracer) lamp(n *node, x0, x1, y float64) {
 	x := x1 - 4*k.u - r
 	t.wire(x0, y, x-r, y, n.leaf, n.end)
 	t.wire(x+r, y, x1, y, n.leaf, n.end)
-	lit := !t.still() && c.live[n.leaf+t.shift]
+	lit := !t.still() && c.live[n.leaf]
 	if t.still() || lit {
 		fill := solid(figure.Panel)
 		if lit {
@@ -152,7 +191,7 @@ func (t *tracer) lamp(n *node, x0, x1, y float64) {
 	if t.still() {
 		f.Text(solid(figure.Ink), figure.Face{Size: c.em, Align: figure.End}, x-r-0.3*c.em, y-0.45*c.em, n.label)
 	}
-	part := t.name(n)
+	part := n.part
 	for i := first; i < len(f.Items); i++ {
 		f.Items[i].Part = part
 	}

@@ -93,10 +93,15 @@ func (s *Scene) Box(part string) (x0, y0, x1, y1 float64, ok bool) {
 	return 0, 0, 0, 0, false
 }
 
-// floorKinds are the kinds of part that one floor has; they are twins.
+// floorKinds are the kinds of part that one floor has; they are twins. Calls
+// and buttons come in several kinds and are known by how they begin.
 var floorKinds = map[string]bool{
-	"call": true, "lamp": true, "rim": true, "advance-up": true, "advance-down": true, "direction": true,
-	"landing": true, "vane": true, "button": true, "call-lamp": true, "row": true,
+	"lamp": true, "rim": true, "advance-up": true, "advance-down": true, "direction": true,
+	"landing": true, "vane": true, "row": true,
+}
+
+func ofFloor(kind string) bool {
+	return floorKinds[kind] || strings.HasPrefix(kind, "call") || strings.HasPrefix(kind, "button")
 }
 
 // twins reports whether two parts are the same thing seen twice, or belong to
@@ -107,7 +112,7 @@ func twins(a, b string) bool {
 	}
 	ka, fa, oka := strings.Cut(a, ".")
 	kb, fb, okb := strings.Cut(b, ".")
-	return oka && okb && fa == fb && floorKinds[ka] && floorKinds[kb]
+	return oka && okb && fa == fb && ofFloor(ka) && ofFloor(kb)
 }
 
 // pointOut lays a shade under the chosen part and, lighter, under its twins,

@@ -9,13 +9,10 @@ import (
 // A tracer walks the rungs and draws them: without a view what stands still,
 // with one what moves. Walking twice keeps the two in register.
 type tracer struct {
-	c     *circuitPicture
-	f     *figure.Figure
-	v     *lift.View
-	way   way
-	shift int    // from the leaves of a bank's first floor to those of the floor shown
-	bank  *node  // whose floor is shown
-	part  string // of a bank's floor: not spelled in move
+	c   *circuitPicture
+	f   *figure.Figure
+	v   *lift.View
+	way way
 }
 
 func (t *tracer) still() bool { return t.v == nil }
@@ -26,7 +23,7 @@ func (t *tracer) wire(x0, y0, x1, y1 float64, a, b int) {
 		t.f.Line(t.c.wire(t.way, false), x0, y0, x1, y1)
 		return
 	}
-	if t.c.any(a+t.shift, b+t.shift) {
+	if t.c.any(a, b) {
 		st := t.c.wire(t.way, true)
 		st.Round = st.Dash == figure.Solid
 		t.f.Line(st, x0, y0, x1, y1)
@@ -34,7 +31,7 @@ func (t *tracer) wire(x0, y0, x1, y1 float64, a, b int) {
 }
 
 func (t *tracer) joint(x, y float64, a, b int) {
-	live := !t.still() && t.c.any(a+t.shift, b+t.shift)
+	live := !t.still() && t.c.any(a, b)
 	if t.still() || live {
 		t.c.joint(t.f, x, y, t.way, live)
 	}
@@ -240,6 +237,8 @@ func (t *tracer) piece(n *node, x0, x1, y float64) {
 		t.drawBank(n, x0, x1, y)
 	case contactNode:
 		t.contact(n, x0, x1, y)
+	case chainNode:
+		t.chain(n, x0, x1, y)
 	case coilNode:
 		t.coil(n, x0, x1, y)
 	case lampNode:
@@ -247,37 +246,36 @@ func (t *tracer) piece(n *node, x0, x1, y float64) {
 	}
 }
 
-// drawBank draws one floor's circuit of a bank in a frame.
+// drawBank draws one floor's circuit of a bank in a frame. All that is in the
+// frame may be another floor's the next time, so it moves.
 func (t *tracer) drawBank(n *node, x0, x1, y float64) {
 	c := t.c
 	k := &c.s.ink
 	p := c.branching()
-	which := n.shown(c.now)
+	// A coil stands at the end of its rung, also in a frame.
 	box := rect{x0 + p*0.5, y - n.up + 1*k.u, x0 + n.w - p*0.5, y + n.down - 1*k.u}
-	if x1-x0 > n.w && endsInCoil(&n.kids[0]) {
-		box.x1 = x1 - p*0.5
+	right := x0 + n.w - p
+	if endsInCoil(&n.kids[0]) {
+		box.x1, right = max(box.x1, x1-p*0.5), max(right, x1-p)
 	}
 	if t.still() {
-		f := t.f
-		f.Box(figure.Style{Fill: sheer(figure.Steel, 0.10), Stroke: mixed(figure.Muted, 0.3), Width: k.hair, Dash: figure.Dotted}, box.x0, box.y0, box.x1, box.y1, 3*k.u)
-		which = 0
+		t.f.Box(figure.Style{Fill: sheer(figure.Steel, 0.10), Stroke: mixed(figure.Muted, 0.3), Width: k.hair, Dash: figure.Dotted}, box.x0, box.y0, box.x1, box.y1, 3*k.u)
+		return
 	}
-	// Wires outside the frame carry what any floor's circuit carries.
-	t.wire(x0, y, x0+p, y, n.leaf, n.end)
-	kid := &n.kids[0]
-	right := x0 + n.w - p
-	if box.x1 > x0+n.w {
-		right = x1 - p
+	which := n.shown(c.now)
+	kid := &n.kids[which]
+	// Outside the frame runs what any floor's circuit carries.
+	for pass := range 2 {
+		u := *t
+		if pass == 0 {
+			u.v = nil
+		}
+		u.wire(x0, y, x0+p, y, n.leaf, n.end)
+		u.wire(right, y, x1, y, n.leaf, n.end)
+		u.piece(kid, x0+p, right, y)
 	}
-	t.wire(right, y, x1, y, n.leaf, n.end)
-	old := t.shift
-	t.shift += n.kids[which].leaf - kid.leaf
-	t.piece(kid, x0+p, right, y)
-	t.shift = old
-	if !t.still() {
-		em := c.em
-		t.f.Text(solid(figure.Muted), figure.Face{Size: em, Align: figure.End}, box.x1-0.5*em, box.y1-0.35*em, c.rows.words.floor[n.floors[which]])
-	}
+	em := c.em
+	t.f.Text(solid(figure.Muted), figure.Face{Size: em, Align: figure.End}, box.x1-0.5*em, box.y1-0.35*em, c.rows.words.floor[n.floors[which]])
 }
 
 func endsInCoil(n *node) bool {
@@ -285,20 +283,4 @@ func endsInCoil(n *node) bool {
 		return endsInCoil(&n.kids[len(n.kids)-1])
 	}
 	return n.kind == coilNode || n.kind == lampNode
-}
-
-// name is the part of a node, of the floor shown where it lies in a bank.
-func (t *tracer) name(n *node) string {
-	if t.shift == 0 {
-		return n.part
-	}
-	switch b := t.c.s.wiring.Leaves[n.leaf+t.shift].Body.(type) {
-	case control.Contact:
-		return b.Part
-	case control.Coil:
-		return b.Part
-	case control.Lamp:
-		return b.Part
-	}
-	return n.part
 }
