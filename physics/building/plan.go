@@ -121,7 +121,7 @@ type Door struct {
 
 // Control is the circuit: its scheme, supply and the times of its coils.
 type Control struct {
-	Scheme  string // "directional", later others
+	Scheme  string // one of Schemes
 	SupplyV float64
 	// Operate and release times, seconds.
 	RelayOperateS, RelayReleaseS         float64

@@ -1,13 +1,12 @@
 package proof
 
 import (
+	"context"
 	"math/rand"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"context"
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
