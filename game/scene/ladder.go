@@ -91,6 +91,9 @@ func (c *circuitPicture) measure(n *node) {
 	switch n.kind {
 	case contactNode:
 		n.w, n.up, n.down = 2*g+5*k.u, 0.9*g+1.5*k.u, 0.72*g+1.5*k.u
+		if k.lecture {
+			n.w += 3 * k.u
+		}
 		n.label = ""
 		if c.named && !n.bare {
 			n.label = c.s.label(n.part)

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"strconv"
+	"sync"
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
@@ -64,10 +65,10 @@ var numbers = func() (n [1000]string) {
 	return n
 }()
 
-// Decimal numbers spelled once: tenths up to 600, hundredths up to 10.
+// Decimal numbers, spelled once and when first wanted: tenths up to 600, hundredths up to 10.
 var (
-	tenths     = spelled(6000, 1)
-	hundredths = spelled(1000, 2)
+	tenths     = sync.OnceValue(func() []string { return spelled(6000, 1) })
+	hundredths = sync.OnceValue(func() []string { return spelled(1000, 2) })
 )
 
 // spelled returns 0 to n-1 units of the last decimal as texts.
@@ -86,15 +87,15 @@ func spelled(n, decimals int) []string {
 
 // tenthOf spells a time in seconds, cut to tenths; a long one to seconds.
 func tenthOf(s float64) string {
-	if i := int(s*10 + 1e-6); i >= 0 && i < len(tenths) {
-		return tenths[i]
+	if i := int(s*10 + 1e-6); i >= 0 && i < len(tenths()) {
+		return tenths()[i]
 	}
 	return number(int(s))
 }
 
 // hundredthOf spells a speed, rounded.
 func hundredthOf(v float64) string {
-	return hundredths[min(int(v*100+0.5), len(hundredths)-1)]
+	return hundredths()[min(int(v*100+0.5), len(hundredths())-1)]
 }
 
 func number(i int) string {
