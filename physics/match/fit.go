@@ -1,0 +1,361 @@
+package match
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"wheelroom/physics/building"
+)
+
+// The unknowns of a fit, by their place.
+const (
+	startS  = iota // when the car sets off, or passes the first landing
+	speedMS        // full speed
+	pitchM         // from one terminal to the next
+	lowestM        // the lowest terminal of the lowest lamp seen
+	widths         // of brush and terminal together, pitches
+	delayS         // a tap for on comes so much later than one for off
+	unknowns
+)
+
+// What a hand can do, and what a building file allows.
+const (
+	usualScatterS = 0.05 // of a tap; 30 to 80 ms is common practice, no source
+	mostDelayS    = 0.25
+	leastPerFloor = 1.0
+	mostPerFloor  = 8.0
+	leastSpeedMS  = 0.1
+	mostSpeedMS   = 2.5
+	leastWidths   = 0.15
+	mostWidths    = 2.95
+	mostLive      = 8
+)
+
+// A shape is the whole numbers of a fit, and what is taken for granted.
+type shape struct {
+	course course
+	live   int
+	blinks bool  // each terminal lights the lamp by itself
+	lowest []int // of each seen lamp: its lowest terminal, counted from that of the lowest lamp
+}
+
+// A question is what is known before anything is fitted.
+type question struct {
+	heights []float64 // of all landings
+	meanM   float64   // floor height
+	obs     *Observation
+	trip    trip
+	fromM   float64 // where the trip begins
+	wholeM  float64 // how far it goes
+	way     float64 // +1 up, −1 down
+}
+
+func newQuestion(p *building.Plan, o *Observation) *question {
+	q := &question{obs: o, trip: o.trip(), meanM: p.TravelM() / float64(len(p.Floors)-1), way: 1}
+	for _, f := range p.Floors {
+		q.heights = append(q.heights, f.HeightM)
+	}
+	t := &q.trip
+	first, last := t.lamps[0].floor, t.lamps[len(t.lamps)-1].floor
+	if !t.up {
+		q.way = -1
+		first, last = last, first
+	}
+	if t.from >= 0 {
+		first = t.from
+	}
+	if t.to >= 0 && t.to != first {
+		last = t.to
+	}
+	t.from, t.to = first, last
+	q.fromM, q.wholeM = q.heights[first], math.Abs(q.heights[last]-q.heights[first])
+	return q
+}
+
+// speedKnown reports whether the observer has tied seconds to metres: by both
+// ends of the trip, or by a speed measured otherwise.
+func (q *question) speedKnown() bool {
+	return q.obs.SpeedMS > 0 || q.obs.Depart != nil && q.obs.Arrive != nil
+}
+
+// A model is the residuals of a shape, in standard deviations.
+type model struct {
+	*question
+	shape
+	scatterS float64
+	slackM   float64      // of the hinges that keep the pitch
+	pin      *pin         // nil: none
+	marks    int          // rows of residuals before the hinges
+	hard     [2]float64   // least and most widths
+	edges    []placedEdge // in the order of the lamps
+}
+
+// A placedEdge is an edge and the terminal's edge that makes it: terminal
+// number, and −1 or +1 for its lower or its upper side.
+type placedEdge struct {
+	Edge
+	terminal float64
+	side     float64
+}
+
+// A pin holds one quantity of the unknowns at a value.
+type pin struct {
+	of    func(x []float64, slope []float64) float64 // fills slope unless nil
+	value float64
+	slack float64
+}
+
+func newModel(q *question, s shape, scatterS, pitch float64) *model {
+	m := &model{question: q, shape: s, scatterS: scatterS, slackM: 0.01 * pitch, hard: [2]float64{leastWidths, mostWidths}}
+	switch {
+	case s.blinks:
+		m.hard[1] = 1
+	case s.live > 1:
+		m.hard[0] = 1
+	}
+	for i, l := range q.trip.lamps {
+		for _, on := range [...]bool{true, false} {
+			list := l.off
+			if on {
+				list = l.on
+			}
+			for n, e := range list {
+				m.edges = append(m.edges, m.place(e, s.lowest[i], m.runOf(l, n, len(list), on)))
+			}
+		}
+	}
+	m.marks = len(m.edges)
+	if q.obs.Depart != nil {
+		m.marks++
+	}
+	if q.obs.Arrive != nil {
+		m.marks++
+	}
+	if q.obs.SpeedMS > 0 {
+		m.marks++
+	}
+	return m
+}
+
+// runOf returns which of a floor's terminals, counted in the direction of
+// travel, makes the n-th of so many edges.
+func (s *shape) runOf(l seenLamp, n, of int, on bool) int {
+	if !s.blinks {
+		if on {
+			return 0
+		}
+		return s.live - 1
+	}
+	if l.fromEnd {
+		n += s.live - of
+	}
+	return min(max(n, 0), s.live-1)
+}
+
+// place finds the edge of the terminal that makes an edge of a lamp.
+func (m *model) place(e Edge, lowest, run int) placedEdge {
+	p := placedEdge{Edge: e, terminal: float64(lowest + run), side: 1}
+	if m.way < 0 {
+		p.terminal = float64(lowest + m.live - 1 - run)
+	}
+	if e.On == (m.way > 0) {
+		p.side = -1
+	}
+	return p
+}
+
+// bounds are the hinges that keep an unknown between two values.
+func (m *model) bounds() [4]struct{ at, lo, hi, slack float64 } {
+	return [4]struct{ at, lo, hi, slack float64 }{
+		{speedMS, leastSpeedMS, mostSpeedMS, 0.005},
+		{pitchM, m.meanM / mostPerFloor, m.meanM / leastPerFloor, 0.005 * m.meanM},
+		{widths, m.hard[0], m.hard[1], 0.005},
+		{delayS, -mostDelayS, mostDelayS, 0.005},
+	}
+}
+
+func (m *model) size() (int, int) {
+	return m.marks + 1 + len(m.trip.lamps) + len(m.bounds()), unknowns
+}
+
+// timeOf returns when the model makes an edge, and the slopes by the unknowns.
+func (m *model) timeOf(e placedEdge, x []float64, slope []float64) float64 {
+	v := x[speedMS]
+	away := m.way * (x[lowestM] + e.terminal*x[pitchM] + e.side*x[widths]*x[pitchM]/2 - m.fromM)
+	t, byX, byWhole := m.course.at(away/v, m.wholeM/v)
+	late := -0.5
+	if e.On {
+		late = 0.5
+	}
+	if slope != nil {
+		perM := m.way * byX / v
+		slope[startS] = 1
+		slope[speedMS] = -(away*byX + m.wholeM*byWhole) / (v * v)
+		slope[pitchM] = perM * (e.terminal + e.side*x[widths]/2)
+		slope[lowestM] = perM
+		slope[widths] = perM * e.side * x[pitchM] / 2
+		slope[delayS] = late
+	}
+	return x[startS] + t + late*x[delayS]
+}
+
+// wholeS is how long the trip lasts.
+func (m *model) wholeS(x []float64) float64 {
+	t, _, _ := m.course.at(m.wholeM/x[speedMS], m.wholeM/x[speedMS])
+	return t
+}
+
+// fill implements system.
+func (m *model) fill(x, r []float64, j *mat.Dense) {
+	row := func(i int) []float64 {
+		if j == nil {
+			return nil
+		}
+		out := j.RawRowView(i)
+		clear(out)
+		return out
+	}
+	scale := func(s []float64, by float64) {
+		for k := range s {
+			s[k] *= by
+		}
+	}
+	n := 0
+	for _, e := range m.edges {
+		s := row(n)
+		r[n] = (m.timeOf(e, x, s) - e.TimeS) / m.scatterS
+		scale(s, 1/m.scatterS)
+		n++
+	}
+	if d := m.obs.Depart; d != nil {
+		r[n] = (x[startS] - d.TimeS) / m.scatterS
+		if s := row(n); s != nil {
+			s[startS] = 1 / m.scatterS
+		}
+		n++
+	}
+	if a := m.obs.Arrive; a != nil {
+		r[n] = (x[startS] + m.wholeS(x) - a.TimeS) / m.scatterS
+		if s := row(n); s != nil {
+			s[startS] = 1 / m.scatterS
+			s[speedMS] = -m.wholeM / (x[speedMS] * x[speedMS]) / m.scatterS
+		}
+		n++
+	}
+	if m.obs.SpeedMS > 0 {
+		slack := max(m.obs.SpeedErrorMS, 1e-4*m.obs.SpeedMS)
+		r[n] = (x[speedMS] - m.obs.SpeedMS) / slack
+		if s := row(n); s != nil {
+			s[speedMS] = 1 / slack
+		}
+		n++
+	}
+
+	// From here on hinges: nothing while all is well.
+	s := row(n)
+	r[n] = 0
+	if m.pin != nil {
+		r[n] = (m.pin.of(x, s) - m.pin.value) / m.pin.slack
+		scale(s, 1/m.pin.slack)
+	}
+	n++
+	for i, l := range m.trip.lamps {
+		s, k := row(n), float64(m.lowest[i])
+		r[n] = 0
+		// The terminals joined for a landing are the nearest: their middle is
+		// no more than half a pitch away.
+		off := m.heights[l.floor] - x[lowestM] - (k+float64(m.live-1)/2)*x[pitchM]
+		if over := math.Abs(off) - x[pitchM]/2; over > 0 {
+			side := math.Copysign(1, off)
+			r[n] = over / m.slackM
+			if s != nil {
+				s[lowestM] = -side / m.slackM
+				s[pitchM] = (-side*(k+float64(m.live-1)/2) - 0.5) / m.slackM
+			}
+		}
+		n++
+	}
+	for _, b := range m.bounds() {
+		s, at := row(n), int(b.at)
+		r[n] = 0
+		switch v := x[at]; {
+		case v < b.lo:
+			r[n] = (v - b.lo) / b.slack
+		case v > b.hi:
+			r[n] = (v - b.hi) / b.slack
+		}
+		if s != nil && r[n] != 0 {
+			s[at] = 1 / b.slack
+		}
+		n++
+	}
+}
+
+// steps are natural steps of the unknowns about x.
+func (m *model) steps(x []float64) []float64 {
+	return []float64{0.1, 0.02 * x[speedMS], 0.02 * x[pitchM], 0.1 * x[pitchM], 0.1, 0.05}
+}
+
+// A fit is a model at its best.
+type fit struct {
+	shape
+	x        []float64
+	edgesSSE float64 // of edges and marks, s²
+	hinges   float64 // what the hinges add, in standard deviations squared
+	count    int     // edges and marks
+	rank     int     // unknowns that can be told apart
+}
+
+// settle fits a model from x on.
+func (m *model) settle(x []float64) *fit {
+	sq := newSquares(m, m.steps(x))
+	sq.minimise(x)
+	m.fill(x, sq.r, sq.j)
+	f := &fit{shape: m.shape, x: x, count: m.marks, rank: m.rank(sq.j, x)}
+	f.edgesSSE = sumOfSquares(sq.r[:m.marks]) * m.scatterS * m.scatterS
+	f.hinges = sumOfSquares(sq.r[m.marks:])
+	return f
+}
+
+// rank counts the unknowns that edges and marks tell apart: directions in
+// which half the room an unknown has would be seen.
+func (m *model) rank(j *mat.Dense, x []float64) int {
+	room := m.room(x)
+	normal := mat.NewSymDense(unknowns, nil)
+	for a := range unknowns {
+		for b := a; b < unknowns; b++ {
+			sum := 0.0
+			for i := range m.marks {
+				sum += j.At(i, a) * j.At(i, b)
+			}
+			normal.SetSym(a, b, sum*room[a]*room[b])
+		}
+	}
+	var e mat.EigenSym
+	if !e.Factorize(normal, false) {
+		return unknowns
+	}
+	n := 0
+	for _, v := range e.Values(nil) {
+		if v > 1 {
+			n++
+		}
+	}
+	return n
+}
+
+// A hand's scatter is estimated from the residuals, together with what is
+// known of hands: as much as two more edges would say.
+const priorEdges = 2
+
+// freedom is the degrees of freedom of the estimated scatter.
+func (f *fit) freedom() float64 { return float64(max(f.count-f.rank, 0)) + priorEdges }
+
+// scatter is the estimated scatter of a tap, seconds.
+func (f *fit) scatter() float64 {
+	return math.Sqrt((f.edgesSSE + priorEdges*usualScatterS*usualScatterS) / f.freedom())
+}
+
+// badness orders fits: the sum of squares at a given scatter.
+func (f *fit) badness(scatterS float64) float64 { return f.edgesSSE/(scatterS*scatterS) + f.hinges }

@@ -1,0 +1,351 @@
+package match
+
+import (
+	"math"
+	"slices"
+
+	"wheelroom/physics/building"
+)
+
+// Verdict is what an observation comes to.
+type Verdict uint8
+
+// The verdicts.
+const (
+	One     Verdict = iota // one ring fits
+	Several                // rings of different whole numbers fit
+	Set                    // the speed is unknown: a set of rings and speeds fits
+	None                   // no ring explains the lamps
+)
+
+// String returns the word of the verdict.
+func (v Verdict) String() string { return [...]string{"one", "several", "set", "none"}[v] }
+
+// A Result is a ring fitted to an observation, and how far to trust it.
+type Result struct {
+	Verdict     Verdict
+	Plan        *building.Plan
+	Observation *Observation
+	From, To    int // floors of the trip
+	Motion      Motion
+	Live        int  // terminals joined for a floor
+	Blinks      bool // a lamp goes out between its floor's terminals
+	SpeedKnown  bool
+	ScatterS    float64 // of a tap, one standard deviation
+	Unknowns    []Unknown
+	Others      []Other     // of other whole numbers that fit as well
+	Pairs       []Pair      // that the data cannot tell apart
+	Edges       []FitEdge   // every edge, as observed and as fitted
+	Unexplained []int       // floors whose lamps no such ring explains
+	File        *Comparison // the building file's own ring; nil where it cannot be laid beside
+	Selector    building.Selector
+	Lamps       [][2][]Interval // of each floor: observed, fitted
+}
+
+// An Other is a ring of other whole numbers that explains the lamps as well.
+type Other struct {
+	Live     int
+	Blinks   bool
+	Unknowns []Unknown // terminals per floor, terminals a second, widths, speed
+}
+
+// A Pair is two quantities of which the data show one combination only.
+type Pair struct{ A, B Quantity }
+
+// A FitEdge is an edge with the instant at which the fitted ring makes it.
+type FitEdge struct {
+	Edge
+	ModelS    float64
+	ResidualS float64 // observed less modelled
+	Used      bool    // it shows the ring, and was fitted
+}
+
+// How well a fit must do.
+const (
+	mostScatterS   = 0.12 // a worse hand is no hand: common practice, no source
+	mostHinges     = 9.0  // standard deviations squared
+	alike          = 6.0  // growth of the sum of squares that is no reason to choose
+	oddS           = 0.2  // an edge further out than this, and
+	oddDeviations  = 5.0  // than so many standard deviations, is another ring's
+	sameShare      = 0.15 // by which terminals per floor may differ within one answer
+	leastForOthers = 3    // lamps that must be left when some are put aside
+)
+
+// sameRing reports whether two fits have the same number of terminals, as far
+// as can be judged; they may still join different numbers of them.
+func sameRing(a, b *fit) bool {
+	return a.blinks == b.blinks && math.Abs(math.Log(a.x[pitchM]/b.x[pitchM])) < sameShare
+}
+
+func (f *fit) good() bool { return f.scatter() <= mostScatterS && f.hinges <= mostHinges }
+
+// Match fits a ring to an observation that Read or Check has passed.
+func Match(p *building.Plan, o *Observation) *Result {
+	q := newQuestion(p, o)
+	motions := q.motions(p)
+	fits, aside := q.explain(motions)
+	r := &Result{Plan: p, Observation: o, From: q.trip.from, To: q.trip.to, SpeedKnown: q.speedKnown(), Unexplained: aside}
+	if len(fits) == 0 {
+		r.Verdict = None
+		for _, l := range q.trip.lamps {
+			r.Unexplained = append(r.Unexplained, l.floor)
+		}
+		r.Lamps = r.traces()
+		return r
+	}
+	seen := q
+	if len(aside) > 0 {
+		left := *q
+		left.trip = q.trip.without(aside...)
+		seen = &left
+	}
+	kept := alikeFits(fits)
+	main := choose(kept, p, seen.meanM)
+	scatter := main.scatter()
+
+	r.Motion, r.Live, r.Blinks, r.ScatterS = main.course.motion, main.live, main.blinks, scatter
+	var family, others []*fit
+	for _, f := range kept {
+		if f.live == main.live && sameRing(f, main) {
+			family = append(family, f)
+		} else {
+			others = append(others, f)
+		}
+	}
+	all := []Quantity{TerminalsPerFloor, TerminalsPerS, FirstTerminalM, Widths, SpeedMS, StartS, DelayS}
+	r.Unknowns = seen.unknownsOf(family, main, scatter, all)
+	r.Others = seen.others(others, scatter)
+	r.Pairs = seen.pairs(main, scatter)
+	switch {
+	case !r.good():
+		r.Verdict = None
+	case !r.SpeedKnown:
+		r.Verdict = Set
+	case slices.ContainsFunc(others, func(f *fit) bool { return !sameRing(f, main) }):
+		r.Verdict = Several
+	}
+	r.fittedEdges(q, seen, main)
+	r.Selector = seen.selector(p, main)
+	r.File = compare(p, q, motions)
+	r.Lamps = r.traces()
+	return r
+}
+
+// good reports whether anything is explained at all.
+func (r *Result) good() bool { return r.Live > 0 }
+
+// explain fits all lamps or, where one ring cannot explain them all, as many as
+// it can; it returns the fits and the floors put aside.
+func (q *question) explain(motions []course) (fits []*fit, aside []int) {
+	fits = q.fits(motions)
+	if len(fits) > 0 && fits[0].good() && !q.suspicious(fits[0]) {
+		return fits, nil
+	}
+	// Put one lamp aside after another: each time the one without which the
+	// rest fits best.
+	left := *q
+	for len(left.trip.lamps) > leastForOthers && len(aside) <= len(q.trip.lamps)/3 {
+		var best []*fit
+		var who int
+		for _, l := range left.trip.lamps {
+			try := left
+			try.trip = left.trip.without(l.floor)
+			if !try.enough() {
+				continue
+			}
+			if f := try.fits(motions); len(f) > 0 && (best == nil || f[0].badness(usualScatterS) < best[0].badness(usualScatterS)) {
+				best, who = f, l.floor
+			}
+		}
+		if best == nil {
+			break
+		}
+		aside = append(aside, who)
+		left.trip = left.trip.without(who)
+		if best[0].good() && !left.suspicious(best[0]) {
+			odd := q.contradicting(&left, best[0], aside)
+			if len(odd) == len(aside) {
+				slices.Sort(aside)
+				return best, aside
+			}
+			break
+		}
+	}
+	if len(fits) > 0 && fits[0].good() {
+		return fits, nil
+	}
+	return nil, nil
+}
+
+// enough reports whether the lamps left can still show a ring.
+func (q *question) enough() bool {
+	whole := 0
+	for _, l := range q.trip.lamps {
+		whole += min(len(l.on), len(l.off))
+	}
+	return whole > 0 && q.trip.edges() > leastEdges && len(q.trip.lamps) >= 2
+}
+
+// suspicious reports whether some edge is too far out for the others.
+func (q *question) suspicious(f *fit) bool {
+	m := newModel(q, f.shape, usualScatterS, f.x[pitchM])
+	for _, e := range m.edges {
+		if d := math.Abs(e.TimeS - m.timeOf(e, f.x, nil)); d > oddS && d > 2.5*f.scatter() {
+			return true
+		}
+	}
+	return false
+}
+
+// contradicting returns those of the floors put aside whose lamps are indeed
+// out of step with the ring that explains the others.
+func (q *question) contradicting(left *question, f *fit, aside []int) []int {
+	var out []int
+	m := newModel(left, f.shape, usualScatterS, f.x[pitchM])
+	for _, l := range q.trip.lamps {
+		if !slices.Contains(aside, l.floor) {
+			continue
+		}
+		for _, e := range m.edgesOf(l, f.x) {
+			if d := math.Abs(e.TimeS - m.timeOf(e, f.x, nil)); d > oddS && d > oddDeviations*f.scatter() {
+				out = append(out, l.floor)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// edgesOf places the edges of a lamp that the shape does not have, at the
+// terminals nearest to its landing.
+func (m *model) edgesOf(l seenLamp, x []float64) []placedEdge {
+	lowest := int(math.Ceil((m.heights[l.floor]-x[lowestM])/x[pitchM] - float64(m.live)/2 - 1e-9))
+	var out []placedEdge
+	for n, e := range l.on {
+		out = append(out, m.place(e, lowest, m.runOf(l, n, len(l.on), true)))
+	}
+	for n, e := range l.off {
+		out = append(out, m.place(e, lowest, m.runOf(l, n, len(l.off), false)))
+	}
+	return out
+}
+
+// alikeFits keeps the fits that are no worse than the best for any reason a
+// hand's scatter would not explain.
+func alikeFits(fits []*fit) []*fit {
+	scatter := fits[0].scatter()
+	var out []*fit
+	for _, f := range fits {
+		if f.badness(scatter) <= fits[0].badness(scatter)+alike && f.hinges <= mostHinges+fits[0].hinges {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// choose picks the fit to speak of first: where the data leave the choice, the
+// one that is nearest to the building file, and a car that was driven.
+func choose(fits []*fit, p *building.Plan, meanM float64) *fit {
+	strange := func(f *fit) (n float64) {
+		add := func(yes bool, weight float64) {
+			if yes {
+				n += weight
+			}
+		}
+		add(math.Abs(math.Log(meanM/f.x[pitchM]/p.Selector.TerminalsPerFloor)) > sameShare, 8)
+		add(f.live != p.Selector.LiveTerminals, 4)
+		add(!f.blinks && (f.x[widths] < 1 || f.x[widths] > 2), 2)
+		add(f.course.motion != Driven, 1)
+		return n
+	}
+	best := fits[0]
+	for _, f := range fits[1:] {
+		if strange(f) < strange(best) {
+			best = f
+		}
+	}
+	return best
+}
+
+// unknownsOf returns the intervals of some quantities, over all the fits of one
+// ring.
+func (q *question) unknownsOf(family []*fit, main *fit, scatter float64, which []Quantity) []Unknown {
+	var out []Unknown
+	for _, quantity := range which {
+		if quantity == StartS && main.course.motion == Steady && q.obs.Depart == nil {
+			continue // where a car is passing by, nothing starts
+		}
+		var sum Unknown
+		for i, f := range family {
+			m := newModel(q, f.shape, scatter, f.x[pitchM])
+			of := firstTerminal(m.below(f.x))
+			if quantity != FirstTerminalM {
+				of = m.of(quantity)
+			}
+			u := m.unknown(f, quantity, of)
+			if i == 0 {
+				sum = u
+			}
+			sum.Low, sum.High = min(sum.Low, u.Low), max(sum.High, u.High)
+			sum.Told = sum.Told && u.Told
+			if f == main {
+				sum.Value = u.Value
+			}
+		}
+		if !q.speedKnown() && (quantity == TerminalsPerFloor || quantity == SpeedMS || quantity == FirstTerminalM) {
+			sum.Told = false
+		}
+		out = append(out, sum)
+	}
+	return out
+}
+
+// others sums up the fits of other whole numbers, each kind once.
+func (q *question) others(fits []*fit, scatter float64) []Other {
+	var out []Other
+	var done []*fit
+	for _, f := range fits {
+		if slices.ContainsFunc(done, func(d *fit) bool {
+			return d.live == f.live && sameRing(f, d)
+		}) {
+			continue
+		}
+		done = append(done, f)
+		out = append(out, Other{Live: f.live, Blinks: f.blinks,
+			Unknowns: q.unknownsOf([]*fit{f}, f, scatter, []Quantity{TerminalsPerFloor, TerminalsPerS, Widths, SpeedMS})})
+	}
+	return out
+}
+
+// pairs returns the pairs of unknowns that the data show together only: given
+// the one, the other is known far better than without.
+func (q *question) pairs(f *fit, scatter float64) []Pair {
+	m := newModel(q, f.shape, scatter, f.x[pitchM])
+	cov, ok := m.spread(f)
+	if !ok {
+		return nil
+	}
+	of := [unknowns]Quantity{startS: StartS, speedMS: SpeedMS, pitchM: TerminalsPerFloor, lowestM: FirstTerminalM, widths: Widths, delayS: DelayS}
+	const tied = 0.97
+	var out []Pair
+	for a := range unknowns {
+		for b := a + 1; b < unknowns; b++ {
+			if math.Abs(cov.At(a, b)) > tied*math.Sqrt(cov.At(a, a)*cov.At(b, b)) {
+				out = append(out, Pair{of[a], of[b]})
+			}
+		}
+	}
+	return out
+}
+
+// selector is the plan's with the fitted ring in it, to be tried on the bench.
+func (q *question) selector(p *building.Plan, f *fit) building.Selector {
+	s := p.Selector
+	m := newModel(q, f.shape, usualScatterS, f.x[pitchM])
+	first := f.x[lowestM] - m.below(f.x)*f.x[pitchM]
+	s.TerminalsPerFloor, s.LiveTerminals, s.FirstTerminalM, s.Joins = q.meanM/f.x[pitchM], f.live, &first, nil
+	// What is fitted is the sum; the terminal keeps its width where it can.
+	s.TerminalWidth = min(s.TerminalWidth, max(f.x[widths]-0.05, 0.1))
+	s.BrushWidth = f.x[widths] - s.TerminalWidth
+	return s
+}

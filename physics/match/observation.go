@@ -1,0 +1,217 @@
+package match
+
+import (
+	"wheelroom/physics/phrase"
+)
+
+// An Edge is one lamp seen to come on or go out.
+type Edge struct {
+	Row   int // line of the file, from 1; or its place in the list
+	TimeS float64
+	Floor int
+	On    bool
+}
+
+// A Mark is the instant at which the car left a landing or came to rest at one.
+type Mark struct {
+	Row   int
+	TimeS float64
+	Floor int // -1 where the observer did not say
+}
+
+// An Observation is what one passenger noted of one trip.
+type Observation struct {
+	Edges          []Edge // in the order of time
+	Depart, Arrive *Mark  // nil where not noted
+	SpeedMS        float64
+	SpeedErrorMS   float64 // of the measured speed, one standard deviation; 0: exact
+}
+
+// A Problem is something wrong with an observation, and the row it is in; 0 for
+// the whole.
+type Problem struct {
+	Row int
+	Say phrase.Phrase
+}
+
+// Limits of an observation.
+const (
+	longestS   = 3600.0 // of a trip, far above any
+	leastEdges = 4      // three unknowns can be seen at least, and one edge to judge them by
+	mostRows   = 2000
+)
+
+// Check returns what makes an observation unusable on a building with these
+// floors: lamps on that are on, off that are off, time that runs backwards, too
+// few edges.
+func (o *Observation) Check(floors []string) []Problem {
+	var out []Problem
+	add := func(row int, id string, slots ...any) {
+		out = append(out, Problem{Row: row, Say: phrase.Of("match."+id, append([]any{"row", row}, slots...)...)})
+	}
+	lit := make([]int, len(floors)) // the row that lit it, 0 while dark
+	var rows []int
+	last := Edge{}
+	for _, e := range o.Edges {
+		if last.Row > 0 && e.TimeS < last.TimeS {
+			add(e.Row, "time-backwards", "time", seconds(e.TimeS), "before", seconds(last.TimeS), "other", last.Row)
+		}
+		last = e
+		switch {
+		case e.On && lit[e.Floor] > 0:
+			add(e.Row, "on-twice", "lamp", floors[e.Floor], "other", lit[e.Floor])
+		case !e.On && lit[e.Floor] == 0:
+			add(e.Row, "off-before-on", "lamp", floors[e.Floor])
+		case e.On:
+			lit[e.Floor] = e.Row
+		default:
+			lit[e.Floor] = 0
+		}
+		rows = append(rows, e.Row)
+	}
+	if d, a := o.Depart, o.Arrive; d != nil && a != nil {
+		if a.TimeS <= d.TimeS {
+			add(a.Row, "arrive-first", "other", d.Row)
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	t := o.trip()
+	if d := o.Depart; d != nil && d.Floor < 0 && t.from < 0 {
+		add(d.Row, "from-unknown")
+	}
+	if a := o.Arrive; a != nil && a.Floor < 0 && t.to < 0 {
+		add(a.Row, "to-unknown")
+	}
+	if t.from >= 0 && t.from == t.to {
+		add(o.Arrive.Row, "no-way", "lamp", floors[t.from])
+	}
+	whole := 0
+	for _, l := range t.lamps {
+		whole += min(len(l.on), len(l.off))
+	}
+	switch n := t.edges(); {
+	case n < leastEdges || len(t.lamps) < 2:
+		out = append(out, Problem{Say: phrase.Of("match.too-few", "count", n, "least", leastEdges, "rows", listed(rows))})
+	case whole == 0:
+		out = append(out, Problem{Say: phrase.Of("match.no-whole-lamp", "rows", listed(rows))})
+	}
+	return out
+}
+
+func seconds(s float64) phrase.Number { return phrase.Num(s, 3) }
+
+// listed spells rows as "2, 3, 5"; none as "–".
+func listed(rows []int) string {
+	if len(rows) == 0 {
+		return "–"
+	}
+	s := ""
+	for i, r := range rows {
+		if i > 0 {
+			s += ", "
+		}
+		s += itoa(r)
+	}
+	return s
+}
+
+// A trip is an observation sorted by lamps: what of it shows the ring.
+type trip struct {
+	from, to int // floors, -1 where nobody can tell
+	up       bool
+	lamps    []seenLamp // from the lowest floor up
+}
+
+// A seenLamp is the edges of one lamp, and for each the run of terminals it
+// belongs to, from 0 in the direction of travel: a lamp that blinks within its
+// floor has several.
+type seenLamp struct {
+	floor   int
+	on, off []Edge
+	fromEnd bool // runs are counted back from the last: how it began was not seen
+}
+
+// trip sorts the observation. What a lamp shows before the car moves is where
+// the car is, not where a terminal ends: the first landing's lamp counts from
+// the instant at which it goes out.
+func (o *Observation) trip() trip {
+	t := trip{from: -1, to: -1}
+	if len(o.Edges) == 0 {
+		return t
+	}
+	if o.Depart != nil {
+		t.from = o.Depart.Floor
+	}
+	if o.Arrive != nil {
+		t.to = o.Arrive.Floor
+	}
+	first := o.Edges[0]
+	if t.from < 0 && first.On && (o.Depart == nil || first.TimeS <= o.Depart.TimeS) {
+		t.from = first.Floor
+	}
+	if last := o.Edges[len(o.Edges)-1]; t.to < 0 && last.On {
+		t.to = last.Floor
+	}
+
+	low, high := first.Floor, first.Floor
+	for _, e := range o.Edges {
+		low, high = min(low, e.Floor), max(high, e.Floor)
+	}
+	// Up or down: how the floors run in the order of time.
+	rise, middle := 0.0, float64(len(o.Edges)-1)/2
+	for i, e := range o.Edges {
+		rise += (float64(i) - middle) * float64(e.Floor)
+	}
+	t.up = rise > 0
+	if t.from >= 0 && t.to >= 0 && t.from != t.to {
+		t.up = t.to > t.from
+	}
+
+	for f := low; f <= high; f++ {
+		l := seenLamp{floor: f}
+		for i, e := range o.Edges {
+			switch {
+			case e.Floor != f:
+			case e.On && f == t.from && len(l.on) == 0 && len(l.off) == 0:
+				l.fromEnd = true // lit before the car moved
+			case e.On && i == 0 && o.Depart == nil:
+				l.fromEnd = true // lit when the observer began
+			case e.On:
+				l.on = append(l.on, e)
+			default:
+				l.off = append(l.off, e)
+			}
+		}
+		if len(l.on)+len(l.off) > 0 {
+			t.lamps = append(t.lamps, l)
+		}
+	}
+	return t
+}
+
+// edges counts the edges that show the ring.
+func (t *trip) edges() int {
+	n := 0
+	for _, l := range t.lamps {
+		n += len(l.on) + len(l.off)
+	}
+	return n
+}
+
+// without returns the trip with some floors' lamps left out.
+func (t *trip) without(floors ...int) trip {
+	other := *t
+	other.lamps = nil
+	for _, l := range t.lamps {
+		keep := true
+		for _, f := range floors {
+			keep = keep && l.floor != f
+		}
+		if keep {
+			other.lamps = append(other.lamps, l)
+		}
+	}
+	return other
+}
