@@ -7,7 +7,14 @@ package course
 import "embed"
 
 // order is the course: lessons by the names of their files.
-var order = []string{"two-calls"}
+var order = []string{
+	"wheel-in-small", "reading-the-ring", "dark-intervals", "odd-terminals", "car-panel",
+	"ramps-and-rollers", "slowing-early", "direction-switches",
+	"one-call", "above-and-below", "two-calls", "direction-relay", "last-call", "late-calls",
+	"doors-and-safety", "button-to-doors", "hand-winding",
+	"handwheel", "levelling",
+	"two-buttons",
+}
 
 //go:embed *.yaml
 var files embed.FS

@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -43,23 +44,6 @@ func TestEveryLessonIsInTheCourse(t *testing.T) {
 	assert.Len(t, course.Files(), len(found))
 }
 
-// prose calls yield with every text of a lesson and where it stands.
-func prose(l *script.Lesson, yield func(where string, p script.Prose)) {
-	yield("caution", l.Caution)
-	for _, it := range l.Items {
-		yield(it.Title+", lead-in", it.Lead.Text)
-		yield(it.Title+", question", it.Question)
-		for _, o := range it.Options {
-			yield(it.Title+", option", o.Text)
-			yield(it.Title+", because", o.Because)
-		}
-		for _, s := range it.Segments {
-			yield(it.Title+", segment", s.Text)
-		}
-		yield(it.Title+", summary", it.Summary)
-	}
-}
-
 var (
 	sentence = regexp.MustCompile(`[^.?!:]+[.?!:]?`)
 	fact     = regexp.MustCompile(`\{[^}]*\}`)
@@ -83,7 +67,7 @@ func sentences(p script.Prose) [][]string {
 // At most 25 words a sentence, the limit for a text read standing up.
 func TestSentencesAreShort(t *testing.T) {
 	for _, l := range lessons(t) {
-		prose(l, func(where string, p script.Prose) {
+		l.Texts(func(where string, p script.Prose) {
 			for _, words := range sentences(p) {
 				assert.LessOrEqual(t, len(words), 25, "%s, %s: %s", l.ID, where, strings.Join(words, " "))
 			}
@@ -97,7 +81,7 @@ func TestSentencesAreShort(t *testing.T) {
 func TestLessonsReadAtFourteen(t *testing.T) {
 	for _, l := range lessons(t) {
 		var count, words, syllables float64
-		prose(l, func(_ string, p script.Prose) {
+		l.Texts(func(_ string, p script.Prose) {
 			for _, s := range sentences(p) {
 				count++
 				for _, w := range s {
@@ -115,19 +99,78 @@ func TestLessonsReadAtFourteen(t *testing.T) {
 }
 
 // Evidence asks for worked examples first and questions after them (Barbieri
-// and others 2023).
-func TestLessonsStartWorkedAndEndAsking(t *testing.T) {
+// and others 2023), and for three to five short reviews later (Latimier and
+// others 2021 for the spacing; the number is common practice, no source).
+func TestLessonsStartWorkedAskAndReview(t *testing.T) {
 	for _, l := range lessons(t) {
 		asked := 0
 		for i, it := range l.Items {
 			if it.Asks() {
 				asked++
-			} else {
-				assert.Less(t, i, 2, "%s: item %d is worked", l.ID, i+1)
-				assert.Zero(t, asked, "%s: item %d is worked after a question", l.ID, i+1)
+				continue
+			}
+			assert.False(t, it.Review, "%s: item %d is for review and asks nothing", l.ID, i+1)
+			assert.Less(t, i, 2, "%s: item %d is worked", l.ID, i+1)
+			assert.Zero(t, asked, "%s: item %d is worked after a question", l.ID, i+1)
+		}
+		items, reviews := l.Reviewed()-1, len(l.Items)-l.Reviewed()+1
+		assert.True(t, items >= 3 && items <= 6, "%s has %d items", l.ID, items)
+		assert.True(t, reviews >= 3 && reviews <= 5, "%s has %d items for review", l.ID, reviews)
+		assert.Less(t, asked-reviews, items, "%s has no worked item", l.ID)
+		assert.NotEmpty(t, l.Aims, l.ID)
+		assert.NotEmpty(t, l.Caution, l.ID)
+	}
+}
+
+// A lesson asks at least one question to which most would give another answer
+// than the machine; that it is another is the tutor's check to prove.
+func TestEveryLessonSurprises(t *testing.T) {
+	for _, l := range lessons(t) {
+		tempting := 0
+		for _, it := range l.Items[:l.Reviewed()-1] {
+			for _, o := range it.Options {
+				if o.Tempting {
+					tempting++
+				}
+			}
+			for _, a := range it.Answers {
+				if a.Tempting {
+					tempting++
+					assert.NotEqual(t, script.Right, a.Is, l.ID)
+				}
 			}
 		}
-		assert.Positive(t, asked, l.ID)
-		assert.NotEmpty(t, l.Aims, l.ID)
+		assert.Positive(t, tempting, l.ID)
+	}
+}
+
+// No trade word is used before the lesson that explains it, and none is
+// explained twice.
+func TestTradeWordsAreExplainedOnceAndInTime(t *testing.T) {
+	all := lessons(t)
+	for _, p := range append(script.Untaught(all), script.TaughtTwice(all)...) {
+		t.Error(p.Format(phrase.Phrase.String))
+	}
+}
+
+// The course asks in every way there is, over at least four buildings.
+func TestTheCourseUsesEveryKindAndFourBuildings(t *testing.T) {
+	kinds, houses := map[script.Kind]bool{}, map[string]bool{}
+	for _, l := range lessons(t) {
+		for _, it := range l.Items {
+			kinds[it.Kind], houses[it.Plan.Name] = true, true
+		}
+	}
+	assert.Len(t, kinds, 9)
+	assert.GreaterOrEqual(t, len(houses), 4)
+}
+
+// Lessons stand in the order of their groups.
+func TestGroupsStandTogether(t *testing.T) {
+	last := 0
+	for _, l := range lessons(t) {
+		at := slices.Index(script.Groups(), l.Group)
+		assert.GreaterOrEqual(t, at, last, l.ID)
+		last = at
 	}
 }

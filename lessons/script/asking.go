@@ -37,6 +37,7 @@ func (r *reader) option(words *vocabulary, at string, i int, o *optionSheet) Opt
 			Happens: r.events(words, at+".happens", o.happens),
 			Never:   r.events(words, at+".never", o.never),
 			Order:   r.events(words, at+".order", o.order),
+			Ends:    r.events(words, at+".ends", o.ends),
 		},
 	}
 	if o.saysStops {
@@ -57,7 +58,7 @@ func (r *reader) option(words *vocabulary, at string, i int, o *optionSheet) Opt
 		}
 		option.Claim.Figures = append(option.Claim.Figures, f)
 	}
-	if option.Claim.Empty() && o.goes == "" && len(o.happens)+len(o.never)+len(o.order)+len(o.figures) == 0 {
+	if option.Claim.Empty() && o.goes == "" && len(o.happens)+len(o.never)+len(o.order)+len(o.ends)+len(o.figures) == 0 {
 		r.wrong(at, "", phrase.Of("lesson.no-claim"))
 	}
 	return option

@@ -17,6 +17,7 @@ type Claim struct {
 	Happens []Event   // each occurs
 	Never   []Event   // none occurs
 	Order   []Event   // each occurs, the first time in this order
+	Ends    []Event   // each part stands so at the end
 	Figures []Figure  // each holds
 }
 
@@ -36,7 +37,7 @@ var ways = map[string]Way{"up": GoesUp, "down": GoesDown, "nowhere": Nowhere}
 
 // Empty reports whether the claim says nothing.
 func (c Claim) Empty() bool {
-	return c.Stops == nil && c.Goes == AnyWay && len(c.Happens)+len(c.Never)+len(c.Order)+len(c.Figures) == 0
+	return c.Stops == nil && c.Goes == AnyWay && len(c.Happens)+len(c.Never)+len(c.Order)+len(c.Ends)+len(c.Figures) == 0
 }
 
 // Holds reports whether the claim is true of the asked part of the log. It is
@@ -56,6 +57,11 @@ func (c Claim) Holds(l *Log) bool {
 	}
 	for _, e := range c.Never {
 		if e.first(l, l.Before) >= 0 {
+			return false
+		}
+	}
+	for _, e := range c.Ends {
+		if l.State(e.part, len(l.Events)) != e.state {
 			return false
 		}
 	}

@@ -60,8 +60,8 @@
 //
 // Claims of an option, all of which must hold: stops (every floor at which
 // the car stops, in order), goes (up, down or nowhere, at first), happens and
-// never (lists of events), order (a list of events, in their order), figures
-// (see Figure). The other kinds explain under answers: each is for a class of
+// never (lists of events), order (a list of events, in their order), ends (how
+// parts stand at the end), figures (see Figure). The other kinds explain under answers: each is for a class of
 // answers (see Right and the constants beside it) or for one whole answer,
 // which must be wrong. An option or answer marked "tempting" is what most
 // would say who have not met this before.

@@ -269,6 +269,9 @@ func split(p lift.Part) (family, member string) {
 	return family, member
 }
 
+// ownWords are the parts that only circuits with several buttons a floor have.
+var ownWords = []string{"call-up", "call-down", "call-car", "button-up", "button-down", "button-car"}
+
 // PartName names a part in words; one of several by what stands after its
 // point.
 func PartName(p lift.Part) phrase.Phrase {
@@ -276,6 +279,10 @@ func PartName(p lift.Part) phrase.Phrase {
 	switch {
 	case p == "stop", p == "door":
 		return phrase.Of("lesson.part-" + kind)
+	case has(ownWords, kind):
+		return phrase.Of("lesson.part-"+kind, "floor", which)
+	case p == "relay.bound-up", p == "relay.bound-down":
+		return phrase.Of("lesson.part-" + which)
 	case kind == "relay":
 		return phrase.Of("part.relay-" + which)
 	case which != "":

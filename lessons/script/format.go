@@ -63,12 +63,12 @@ type questionSheet struct {
 }
 
 type optionSheet struct {
-	text, because                  string
-	tempting                       bool
-	stops                          []string
-	saysStops                      bool
-	goes                           string
-	happens, never, order, figures []string
+	text, because                        string
+	tempting                             bool
+	stops                                []string
+	saysStops                            bool
+	goes                                 string
+	happens, never, order, ends, figures []string
 }
 
 type answerSheet struct {
@@ -235,6 +235,7 @@ func declareOption(m *document.Mapping, o *optionSheet) {
 	m.Texts("happens", &o.happens, document.Count(1, 8, "lesson.why-claim"))
 	m.Texts("never", &o.never, document.Count(1, 8, "lesson.why-claim"))
 	m.Texts("order", &o.order, document.Count(2, 8, "lesson.why-claim"))
+	m.Texts("ends", &o.ends, document.Count(1, 8, "lesson.why-claim"))
 	m.Texts("figures", &o.figures, document.Count(1, 8, "lesson.why-claim"))
 	m.Bool("tempting", &o.tempting)
 	m.Text("because", &o.because, aText)

@@ -1,7 +1,8 @@
 package script
 
 // fill fills what an item leaves out from another: an item for review is often
-// one of the lesson's with other calls.
+// one of the lesson's with other calls. A question of another kind takes over
+// neither options nor answers.
 func (it *itemSheet) fill(from *itemSheet) {
 	fillText(&it.title, from.title)
 	s, f := &it.setting, &from.setting
@@ -24,9 +25,11 @@ func (it *itemSheet) fill(from *itemSheet) {
 		it.lead.speed = from.lead.speed
 	}
 
+	if it.question.kind == "" || it.question.kind == from.question.kind {
+		fillList(&it.options, from.options)
+		fillList(&it.answers, from.answers)
+	}
 	it.question.fill(&from.question)
-	fillList(&it.options, from.options)
-	fillList(&it.answers, from.answers)
 	fillList(&it.calls, from.calls)
 	fillList(&it.inputs, from.inputs)
 	fillList(&it.segments, from.segments)

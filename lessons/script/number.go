@@ -20,8 +20,11 @@ type numberRead struct {
 // Unit returns the unit asked for, "" for a plain count.
 func (n *numberRead) Unit() Unit { return n.unit }
 
-// Tolerance returns how far an answer may be off.
+// Tolerance returns how far an answer may be off, nothing if it must be exact.
 func (n *numberRead) Tolerance() phrase.Phrase {
+	if n.tolerance == 0 {
+		return phrase.Phrase{}
+	}
 	return n.unit.say(n.tolerance, decimalsNeeded(n.tolerance))
 }
 

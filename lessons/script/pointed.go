@@ -108,8 +108,17 @@ func (p *pointedAt) Class(answer string, l *Log) string {
 	return Other
 }
 
-// Classes is Other alone.
-func (p *pointedAt) Classes(*Log) []string { return []string{Other} }
+// Classes is every other part that is offered.
+func (p *pointedAt) Classes(l *Log) []string {
+	truth, _ := p.Truth(l)
+	var list []string
+	for _, part := range p.parts {
+		if part != truth {
+			list = append(list, part)
+		}
+	}
+	return list
+}
 
 // Say names the part.
 func (p *pointedAt) Say(answer string) phrase.Phrase {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"wheelroom/physics/phrase"
+	"wheelroom/physics/selector"
 )
 
 // A steady is a fact about no event.
@@ -21,6 +22,12 @@ type steady struct {
 // the run as a whole, and of what does not change.
 var steadies = []steady{
 	{"start.floor", NeedsNothing, "", func(_ *vocabulary, l *Log) (Value, bool) { return named(l.Start), l.Start != "" }},
+	{"start.height", NeedsNothing, Metres, func(_ *vocabulary, l *Log) (Value, bool) {
+		if len(l.Path) == 0 {
+			return Value{}, false
+		}
+		return quantity(l.Path[0].HeightM, Metres), true
+	}},
 	{"load", NeedsNothing, Kilograms, func(_ *vocabulary, l *Log) (Value, bool) { return quantity(l.LoadKG, Kilograms), true }},
 
 	{"frozen.time", NeedsLead, Seconds, func(_ *vocabulary, l *Log) (Value, bool) { return quantity(l.FrozenS, Seconds), l.Asked }},
@@ -76,6 +83,16 @@ var steadies = []steady{
 		return Value{Number: per, Unit: Pieces, Words: Pieces.say(per, 1)}, true
 	}},
 	{"ring.live", NeedsNothing, Pieces, plan(Pieces, func(v *vocabulary) float64 { return float64(v.plan.Selector.LiveTerminals) })},
+	{"ring.darks", NeedsNothing, Pieces, plan(Pieces, func(v *vocabulary) float64 {
+		return v.boundaries(func(b selector.Boundary) bool { return b.DarkM > 0 })
+	})},
+	{"ring.overlaps", NeedsNothing, Pieces, plan(Pieces, func(v *vocabulary) float64 {
+		return v.boundaries(func(b selector.Boundary) bool { return b.OverlapM > 0 })
+	})},
+	{"ring.overlap", NeedsNothing, Metres, plan(Metres, func(v *vocabulary) float64 {
+		s := &v.plan.Selector
+		return (s.BrushWidth + s.TerminalWidth - 1) * v.ring.PitchM()
+	})},
 	{"speed.rated", NeedsNothing, MetresASec, plan(MetresASec, func(v *vocabulary) float64 { return v.plan.Machine.RatedSpeedMS })},
 	{"handwheel.inertia", NeedsNothing, Inertia, plan(Inertia, func(v *vocabulary) float64 { return v.plan.Machine.HandwheelKGM2 })},
 	{"car.mass", NeedsNothing, Kilograms, plan(Kilograms, func(v *vocabulary) float64 { return v.plan.Lift.CarKG })},
@@ -124,6 +141,17 @@ var ofFloors = []struct {
 		b, ok := v.boundary(f)
 		return float64(b.blanks), ok
 	}},
+}
+
+// boundaries counts those of which something holds.
+func (v *vocabulary) boundaries(holds func(selector.Boundary) bool) float64 {
+	n := 0
+	for _, b := range v.ring.Boundaries() {
+		if holds(b) {
+			n++
+		}
+	}
+	return float64(n)
 }
 
 // bounds is what the brush meets between a floor's lamp and the next above.

@@ -3,6 +3,7 @@ package tutor_test
 import (
 	"encoding/json"
 	"math/rand/v2"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -50,6 +51,64 @@ items:
     calls: [{floor: "FLOOR", at_s: 0.2}]
     segments:
       - {until: stops FLOOR}
+  - title: In which order?
+    lead: {text: Nothing happens., until: 0.5 s}
+    question: {kind: order-stops, floors: ["2", "3"], text: Where does it stop?}
+    answers:
+      - {is: right, because: "Floor {stop.1.floor}."}
+      - {is: other, because: "No, floor {stop.1.floor}."}
+    calls: [{floor: "FLOOR", at_s: 0.2}]
+    segments: [{until: stops FLOOR, speed: 2}]
+    chain: [stops FLOOR]
+  - title: How do they stand?
+    lead: {text: Nothing happens., until: 0.5 s}
+    question: {kind: set-switches, floors: ["2", "3"], text: How do the switches stand?}
+    answers:
+      - {is: right, because: "So. {lead.why.relay.up} {why.relay.up}"}
+      - {is: other, because: "Not so."}
+    calls: [{floor: "FLOOR", at_s: 0.2}]
+    segments: [{until: stops FLOOR, speed: 2}]
+  - title: Which call relay?
+    lead: {text: Nothing happens., until: 0.5 s}
+    question: {kind: point-at-part, parts: [call.2, call.3], first: registered, text: Which comes in?}
+    answers:
+      - {is: right, because: "At {call.FLOOR.registered.time}."}
+      - {is: other, because: "The other."}
+    calls: [{floor: "FLOOR", at_s: 0.2}]
+    segments: [{until: 1 s}]
+  - title: How far?
+    lead: {text: Nothing happens., until: 0.5 s}
+    question: {kind: read-number, fact: end.travel, tolerance: 1, text: How far does it go?}
+    answers:
+      - {is: right, because: "{end.travel}"}
+      - {is: other, because: "No, {end.travel}."}
+    calls: [{floor: "FLOOR", at_s: 0.2}]
+    segments: [{until: stops FLOOR, speed: 2}]
+  - title: When is it dark?
+    lead: {text: Nothing happens., until: 0.5 s}
+    question: {kind: lamp-out, event: stops FLOOR, span_s: 20, text: When does it stop?}
+    answers:
+      - {is: right, because: "After {stop.1.after}."}
+      - {is: other, because: "No, after {stop.1.after}."}
+    calls: [{floor: "FLOOR", at_s: 0.2}]
+    segments: [{until: stops FLOOR, speed: 2}]
+  - title: What fails?
+    lead: {text: Nothing happens., until: 0.5 s}
+    question: {kind: faulty-part, parts: [direction.2, direction.3], text: Which is stuck?}
+    answers:
+      - {is: right, because: "Stuck."}
+      - {is: other, because: "Sound."}
+    calls: [{floor: "4", at_s: 0.2}]
+    inputs: [{at_s: 0.1, override: direction.FLOOR, state: stuck}]
+    segments: [{until: rim.3 made, speed: 2}]
+  - title: Which of these?
+    lead: {text: Nothing happens., until: 0.5 s}
+    question: {kind: choose-several, text: Which of these?}
+    options:
+      - {text: It stops at 2, happens: [stops 2], because: "{stop.1.floor}"}
+      - {text: It stops at 3, happens: [stops 3], because: "{stop.1.floor}"}
+    calls: [{floor: "FLOOR", at_s: 0.2}]
+    segments: [{until: stops FLOOR, speed: 2}]
 `
 
 // observable is all that can be seen of a tutor from outside.
@@ -80,11 +139,12 @@ func TestNoPathShowsTheOutcomeBeforeTheCommit(t *testing.T) {
 	other := tutor.New([]*script.Lesson{read(t, "b", []byte(strings.ReplaceAll(twin, "FLOOR", "3")))}, machine, catalogue(t).Text)
 	both := []*tutor.Tutor{first, other}
 	random := rand.New(rand.NewPCG(7, 11))
-	deeds := []string{"choose a", "choose b", "choose c", "commit ", "continue ", "observe a", "observe b", "again ", "next ",
+	deeds := []string{"choose a", "choose b", "choose c", "sure 3", "choose 2 3", "choose 2:above 3:above", "choose call.2", "choose 4", "choose direction.3",
+		"commit ", "continue ", "observe a", "observe b", "observe 2", "again ", "next ",
 		"open twin", "open twin/2", "open nowhere", "close "}
 	compared, answered := 0, 0
-	for range 120 {
-		start := []string{"twin", "twin/2"}[random.IntN(2)]
+	for range 160 {
+		start := "twin/" + strconv.Itoa(1+random.IntN(9))
 		for _, tu := range both {
 			do(t, tu, "open", start)
 		}
@@ -116,6 +176,7 @@ func TestNoPathShowsTheOutcomeBeforeTheCommit(t *testing.T) {
 			require.Nil(t, p.Verdict)
 			require.Nil(t, p.Observed)
 			require.Empty(t, p.Explanation)
+			require.Empty(t, p.Chain)
 			require.Empty(t, p.Notes)
 			for _, o := range p.Options {
 				require.Nil(t, o.Right)
@@ -142,8 +203,17 @@ func TestTheTwinsPartAfterTheCommit(t *testing.T) {
 		finish(t, tu)
 		do(t, tu, "observe", "a")
 		outcomes = append(outcomes, tu.Panel().Outcome.Text)
+		for i := 3; i <= 9; i++ {
+			do(t, tu, "open", "twin/"+strconv.Itoa(i))
+			p := answer(t, tu, some)
+			outcomes = append(outcomes, p.Outcome.Text)
+		}
 	}
-	assert.Equal(t, []string{"Floor 2", "Floor 3"}, outcomes)
+	require.Len(t, outcomes, 16)
+	assert.Equal(t, []string{"Floor 2", "Floor 3"}, []string{outcomes[0], outcomes[8]})
+	for i := range 8 {
+		assert.NotEqual(t, outcomes[i], outcomes[i+8], "of item %d", i+2)
+	}
 }
 
 // A kept state brings the lesson back to the same moment, wherever it stood.

@@ -48,7 +48,10 @@ func (t *Tutor) task() *Task {
 			Unit() script.Unit
 			Tolerance() phrase.Phrase
 		})
-		out.Unit, out.Tolerance = t.words(n.Unit().Sign()), t.words(phrase.Of("lesson.within", "tolerance", n.Tolerance()))
+		out.Unit = t.words(n.Unit().Sign())
+		if exact := n.Tolerance(); exact.ID != "" {
+			out.Tolerance = t.words(phrase.Of("lesson.within", "tolerance", exact))
+		}
 	case script.LampOut:
 		m := item.Form.(interface {
 			SpanS() float64
