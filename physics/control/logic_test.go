@@ -3,7 +3,6 @@ package control
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"strconv"
 	"testing"
 
@@ -11,16 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/physics/relay"
+	"wheelroom/physics/trial"
 )
-
-// multiplier is the setting WHEELROOM_RUNS: how many times the usual number
-// of cases a property test tries. Unset means once.
-func multiplier() int {
-	if n, err := strconv.Atoi(os.Getenv("WHEELROOM_RUNS")); err == nil && n > 0 {
-		return n
-	}
-	return 1
-}
 
 // byContact is the logic in which every contact follows a signal of its own,
 // numbered as the network numbers contacts.
@@ -51,7 +42,7 @@ func TestLogicAgreesWithTheNetwork(t *testing.T) {
 			lanes := l.Lanes()
 			rng := rand.New(rand.NewPCG(1, 2))
 			fed, dead := 0, 0
-			for round := range 400 * multiplier() {
+			for round := range trial.Runs(400) {
 				// from hardly any contact closed to nearly all of them
 				share := 0.2 + 0.75*rng.Float64()
 				for i := range w.Leaves {

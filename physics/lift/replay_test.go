@@ -4,6 +4,7 @@ import (
 	"math/rand"
 	"slices"
 	"testing"
+	"wheelroom/physics/trial"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -12,7 +13,7 @@ import (
 func TestReplayEqualsRun(t *testing.T) {
 	p := tidemill()
 	rng := rand.New(rand.NewSource(3))
-	for range runs(t, 10) {
+	for range trial.Runs(10) {
 		m, err := New(&p, Options{Start: rng.Intn(6)})
 		require.NoError(t, err)
 		for range 60 {

@@ -12,6 +12,7 @@ import (
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
+	"wheelroom/physics/trial"
 )
 
 // under is the six unequal floors with another scheme.
@@ -168,7 +169,7 @@ func TestAnUnknownButtonIsRefused(t *testing.T) {
 func TestKnuthsStoppingRule(t *testing.T) {
 	rng := rand.New(rand.NewSource(4))
 	judged := map[bool]int{}
-	for range runs(t, 12) {
+	for range trial.Runs(12) {
 		n := 4 + rng.Intn(4)
 		p := building.Evenly("test", n, 3.2)
 		p.Selector.SpanDeg = min(p.Selector.SpanDeg, 200)
@@ -259,7 +260,7 @@ func knuthStops(in map[Part]bool, floors []building.Floor, f int, goesUp bool) b
 func TestEveryTwoButtonCallIsServed(t *testing.T) {
 	p := under("two-button")
 	rng := rand.New(rand.NewSource(5))
-	for range runs(t, 12) {
+	for range trial.Runs(12) {
 		start := rng.Intn(6)
 		r := newRig(t, p, p.Floors[start].Name)
 		var pushed []string

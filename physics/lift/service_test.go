@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/trial"
 )
 
 // look is the rule of service written a second way: from start, with all
@@ -45,7 +46,7 @@ func TestEveryCallSetIsServedOnceInOrder(t *testing.T) {
 		}
 		return out
 	}
-	for range runs(t, 40) {
+	for range trial.Runs(40) {
 		start := rng.Intn(6)
 		var calls []int
 		for f := range 6 {
@@ -67,7 +68,7 @@ func TestEveryCallSetIsServedOnceInOrder(t *testing.T) {
 
 func TestCallsAtAnyTimeAreAllServed(t *testing.T) {
 	rng := rand.New(rand.NewSource(2))
-	for range runs(t, 15) {
+	for range trial.Runs(15) {
 		n := 3 + rng.Intn(6)
 		p := building.Evenly("test", n, 2.4+2*rng.Float64())
 		p.Selector.SpanDeg = min(p.Selector.SpanDeg, 200)
@@ -153,10 +154,4 @@ func TestOrderOfServiceWithTwoHundredLandings(t *testing.T) {
 		assert.Equal(t, want, stopsOf(r.Events()))
 		assert.Equal(t, c.travel, travel)
 	}
-}
-
-// runs is how many cases a property is tried on; WHEELROOM_RUNS multiplies it.
-func runs(t *testing.T, n int) int {
-	t.Helper()
-	return n * multiplier()
 }

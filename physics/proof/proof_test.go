@@ -15,16 +15,8 @@ import (
 	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
+	"wheelroom/physics/trial"
 )
-
-// multiplier is the setting WHEELROOM_RUNS: how many times the usual number
-// of cases a property test tries. Unset means once.
-func multiplier() int {
-	if n, err := strconv.Atoi(os.Getenv("WHEELROOM_RUNS")); err == nil && n > 0 {
-		return n
-	}
-	return 1
-}
 
 func evenly(n int, scheme string) *building.Plan {
 	p := building.Evenly("test", n, 3.2)
@@ -137,7 +129,7 @@ func stops(m *lift.Machine) []string {
 func TestTheRuleForesaysTheRun(t *testing.T) {
 	rng := rand.New(rand.NewSource(6))
 	for _, scheme := range []string{"interlocked", "directional", "two-button"} {
-		for range 6 * multiplier() {
+		for range trial.Runs(6) {
 			p := evenly(5, scheme)
 			start := rng.Intn(5)
 			m, err := lift.New(p, lift.Options{Start: start})

@@ -11,6 +11,7 @@ import (
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
+	"wheelroom/physics/trial"
 )
 
 func races(t *testing.T, p *building.Plan, d *control.Diagram) *Race {
@@ -88,7 +89,7 @@ func TestTimesAgreeWithTheNetwork(t *testing.T) {
 				pressing = append(pressing, s)
 			}
 		}
-		for range 12 * multiplier() {
+		for range trial.Runs(12) {
 			s := pressing[rng.Intn(len(pressing))]
 			factors := map[string]float64{}
 			for c, part := range g.b.l.Coils() {

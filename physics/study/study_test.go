@@ -3,9 +3,7 @@ package study
 import (
 	"math"
 	"math/rand"
-	"os"
 	"reflect"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -16,6 +14,7 @@ import (
 	"wheelroom/physics/building"
 	"wheelroom/physics/drive"
 	"wheelroom/physics/lift"
+	"wheelroom/physics/trial"
 )
 
 func shipped(t testing.TB) []building.Plan {
@@ -36,14 +35,6 @@ func ride(t testing.TB, p *building.Plan, trip Trip) *Run {
 	r, err := Ride(p, trip)
 	require.NoError(t, err)
 	return r
-}
-
-// runs is how many times as many random cases are tried.
-func runs(n int) int {
-	if k, err := strconv.Atoi(os.Getenv("WHEELROOM_RUNS")); err == nil && k > 0 {
-		return n * k
-	}
-	return n
 }
 
 // numbers lists the figures of a journey by name.
@@ -134,7 +125,7 @@ func TestMarks(t *testing.T) {
 func TestEnergyBalance(t *testing.T) {
 	random := rand.New(rand.NewSource(5))
 	all := append(shipped(t), house())
-	for range runs(8) {
+	for range trial.Runs(8) {
 		p := all[random.Intn(len(all))]
 		p.Lift.LoadKG = random.Float64() * drive.MostLoad * p.Lift.RatedLoadKG
 		p.Lift.RopeKGPerM = 3 * random.Float64()

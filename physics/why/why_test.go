@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand"
 	"os"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -16,16 +15,8 @@ import (
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
 	"wheelroom/physics/relay"
+	"wheelroom/physics/trial"
 )
-
-// multiplier is the setting WHEELROOM_RUNS: how many times the usual number
-// of cases a property test tries. Unset means once.
-func multiplier() int {
-	if n, err := strconv.Atoi(os.Getenv("WHEELROOM_RUNS")); err == nil && n > 0 {
-		return n
-	}
-	return 1
-}
 
 func machine(t *testing.T, scheme string, n, start int) *lift.Machine {
 	t.Helper()
@@ -161,7 +152,7 @@ func TestEveryExplanationHoldsInTheNetwork(t *testing.T) {
 	rng := rand.New(rand.NewSource(1))
 	on, off := 0, 0
 	for _, scheme := range control.Schemes() {
-		for range multiplier() {
+		for range trial.Runs(1) {
 			n := 4
 			m := machine(t, scheme, n, rng.Intn(n))
 			calls := m.Wiring().Diagram.Calls
