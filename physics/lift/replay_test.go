@@ -4,6 +4,7 @@ import (
 	"math/rand"
 	"slices"
 	"testing"
+
 	"wheelroom/physics/trial"
 
 	"github.com/stretchr/testify/assert"
