@@ -21,8 +21,8 @@ const (
 
 // What a hand can do, and what a building file allows.
 const (
-	usualScatterS = 0.05 // of a tap; 30 to 80 ms is common practice, no source
-	mostDelayS    = 0.25
+	usualScatterS = 0.06 // of a tap; 30 to 80 ms is common practice, no source
+	usualDelayS   = 0.08 // between a tap for on and one for off: common practice, no source
 	leastPerFloor = 1.0
 	mostPerFloor  = 8.0
 	leastSpeedMS  = 0.1
@@ -165,13 +165,19 @@ func (m *model) place(e Edge, lowest, run int) placedEdge {
 	return p
 }
 
+// A bound is the least and the most an unknown can be, and how hard that is.
+type bound struct {
+	at            int
+	lo, hi, slack float64
+}
+
 // bounds are the hinges that keep an unknown between two values.
-func (m *model) bounds() [4]struct{ at, lo, hi, slack float64 } {
-	return [4]struct{ at, lo, hi, slack float64 }{
+func (m *model) bounds() [4]bound {
+	return [4]bound{
 		{speedMS, leastSpeedMS, mostSpeedMS, 0.005},
 		{pitchM, m.meanM / mostPerFloor, m.meanM / leastPerFloor, 0.005 * m.meanM},
 		{widths, m.hard[0], m.hard[1], 0.005},
-		{delayS, -mostDelayS, mostDelayS, 0.005},
+		{delayS, 0, 0, usualDelayS}, // a belief rather than a bound: hands are much the same
 	}
 }
 
@@ -277,16 +283,16 @@ func (m *model) fill(x, r []float64, j *mat.Dense) {
 		n++
 	}
 	for _, b := range m.bounds() {
-		s, at := row(n), int(b.at)
+		s := row(n)
 		r[n] = 0
-		switch v := x[at]; {
+		switch v := x[b.at]; {
 		case v < b.lo:
 			r[n] = (v - b.lo) / b.slack
 		case v > b.hi:
 			r[n] = (v - b.hi) / b.slack
 		}
 		if s != nil && r[n] != 0 {
-			s[at] = 1 / b.slack
+			s[b.at] = 1 / b.slack
 		}
 		n++
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 // confidence of the intervals given.
-const confidence = 0.95
+const confidence = 0.97
 
 // A Quantity is one thing that is fitted.
 type Quantity uint8
@@ -210,10 +210,10 @@ func (m *model) profile(f *fit, of func(x, slope []float64) float64, value, step
 	m.fill(x, scratch.r, nil)
 	// Held by the bounds of an unknown, not by what was seen.
 	held := sumOfSquares(scratch.r[len(scratch.r)-len(m.bounds()):])
-	return at, held > allowed/4
+	return at, held > allowed/3
 }
 
 // room is how far each unknown can reasonably be out.
 func (m *model) room(x []float64) []float64 {
-	return []float64{1, 0.3 * x[speedMS], 0.3 * x[pitchM], 0.5 * x[pitchM], 0.5, mostDelayS}
+	return []float64{1, 0.3 * x[speedMS], 0.3 * x[pitchM], 0.5 * x[pitchM], 0.5, usualDelayS}
 }

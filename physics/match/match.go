@@ -28,12 +28,13 @@ type Result struct {
 	Observation *Observation
 	From, To    int // floors of the trip
 	Motion      Motion
-	Live        int  // terminals joined for a floor
+	Live        int  // terminals joined for a floor, the first of Joinings
 	Blinks      bool // a lamp goes out between its floor's terminals
 	SpeedKnown  bool
 	ScatterS    float64 // of a tap, one standard deviation
 	Unknowns    []Unknown
-	Others      []Other     // of other whole numbers that fit as well
+	Joinings    []Joining   // numbers of joined terminals with which this ring shows the same
+	Others      []Other     // rings with another number of terminals that fit as well
 	Pairs       []Pair      // that the data cannot tell apart
 	Edges       []FitEdge   // every edge, as observed and as fitted
 	Unexplained []int       // floors whose lamps no such ring explains
@@ -42,11 +43,18 @@ type Result struct {
 	Lamps       [][2][]Interval // of each floor: observed, fitted
 }
 
-// An Other is a ring of other whole numbers that explains the lamps as well.
+// A Joining is a number of terminals joined for a floor and the widths that go
+// with it: a lamp shows only the sum of the two.
+type Joining struct {
+	Live   int
+	Widths Unknown
+}
+
+// An Other is a ring of another number of terminals that explains the lamps as
+// well.
 type Other struct {
-	Live     int
-	Blinks   bool
-	Unknowns []Unknown // terminals per floor, terminals a second, widths, speed
+	Unknowns []Unknown // terminals per floor, terminals a second, speed
+	Joinings []Joining
 }
 
 // A Pair is two quantities of which the data show one combination only.
@@ -64,8 +72,9 @@ type FitEdge struct {
 const (
 	mostScatterS   = 0.12 // a worse hand is no hand: common practice, no source
 	mostHinges     = 9.0  // standard deviations squared
-	alike          = 6.0  // growth of the sum of squares that is no reason to choose
-	oddS           = 0.2  // an edge further out than this, and
+	alike          = 6.0  // growth of the sum of squares that rules a ring out, and
+	even           = 2.0  // one that is no reason to prefer another
+	oddS           = 0.3  // an edge further out than this, and
 	oddDeviations  = 5.0  // than so many standard deviations, is another ring's
 	sameShare      = 0.15 // by which terminals per floor may differ within one answer
 	leastForOthers = 3    // lamps that must be left when some are put aside
@@ -106,22 +115,38 @@ func Match(p *building.Plan, o *Observation) *Result {
 	r.Motion, r.Live, r.Blinks, r.ScatterS = main.course.motion, main.live, main.blinks, scatter
 	var family, others []*fit
 	for _, f := range kept {
-		if f.live == main.live && sameRing(f, main) {
+		if sameRing(f, main) {
 			family = append(family, f)
 		} else {
 			others = append(others, f)
 		}
 	}
 	all := []Quantity{TerminalsPerFloor, TerminalsPerS, FirstTerminalM, Widths, SpeedMS, StartS, DelayS}
-	r.Unknowns = seen.unknownsOf(family, main, scatter, all)
-	r.Others = seen.others(others, scatter)
+	r.Unknowns = seen.unknownsOf(joining(family, main.live), main, scatter, all)
+	r.Joinings = seen.joinings(family, main, scatter)
+	for len(others) > 0 {
+		first := choose(others, p, seen.meanM)
+		var same, rest []*fit
+		for _, f := range others {
+			if sameRing(f, first) {
+				same = append(same, f)
+			} else {
+				rest = append(rest, f)
+			}
+		}
+		r.Others = append(r.Others, Other{
+			Unknowns: seen.unknownsOf(same, first, scatter, []Quantity{TerminalsPerFloor, TerminalsPerS, SpeedMS}),
+			Joinings: seen.joinings(same, first, scatter),
+		})
+		others = rest
+	}
 	r.Pairs = seen.pairs(main, scatter)
 	switch {
 	case !r.good():
 		r.Verdict = None
 	case !r.SpeedKnown:
 		r.Verdict = Set
-	case slices.ContainsFunc(others, func(f *fit) bool { return !sameRing(f, main) }):
+	case len(r.Others) > 0:
 		r.Verdict = Several
 	}
 	r.fittedEdges(q, seen, main)
@@ -243,24 +268,30 @@ func alikeFits(fits []*fit) []*fit {
 	return out
 }
 
-// choose picks the fit to speak of first: where the data leave the choice, the
-// one that is nearest to the building file, and a car that was driven.
+// choose picks the fit to speak of first: the best, or where the data leave the
+// choice the one nearest to the building file, and a car that was driven.
 func choose(fits []*fit, p *building.Plan, meanM float64) *fit {
-	strange := func(f *fit) (n float64) {
+	s := &p.Selector
+	strange := func(f *fit) float64 {
+		n := min(1, math.Abs(f.x[widths]-s.TerminalWidth-s.BrushWidth)) // below any of the others
 		add := func(yes bool, weight float64) {
 			if yes {
 				n += weight
 			}
 		}
-		add(math.Abs(math.Log(meanM/f.x[pitchM]/p.Selector.TerminalsPerFloor)) > sameShare, 8)
-		add(f.live != p.Selector.LiveTerminals, 4)
-		add(!f.blinks && (f.x[widths] < 1 || f.x[widths] > 2), 2)
-		add(f.course.motion != Driven, 1)
+		add(math.Abs(math.Log(meanM/f.x[pitchM]/s.TerminalsPerFloor)) > sameShare, 16)
+		add(f.live != s.LiveTerminals, 8)
+		add(!f.blinks && f.x[widths] > 2, 4)
+		add(f.course.motion != Driven, 2)
 		return n
 	}
 	best := fits[0]
+	scatter := fits[0].scatter()
 	for _, f := range fits[1:] {
-		if strange(f) < strange(best) {
+		if f.badness(scatter) > fits[0].badness(scatter)+even {
+			continue
+		}
+		if strange(f) < strange(best)-1e-3 { // else the better fit, which comes first
 			best = f
 		}
 	}
@@ -300,19 +331,33 @@ func (q *question) unknownsOf(family []*fit, main *fit, scatter float64, which [
 	return out
 }
 
-// others sums up the fits of other whole numbers, each kind once.
-func (q *question) others(fits []*fit, scatter float64) []Other {
-	var out []Other
-	var done []*fit
+// joining returns the fits with so many joined terminals.
+func joining(fits []*fit, live int) []*fit {
+	var out []*fit
 	for _, f := range fits {
-		if slices.ContainsFunc(done, func(d *fit) bool {
-			return d.live == f.live && sameRing(f, d)
-		}) {
-			continue
+		if f.live == live {
+			out = append(out, f)
 		}
-		done = append(done, f)
-		out = append(out, Other{Live: f.live, Blinks: f.blinks,
-			Unknowns: q.unknownsOf([]*fit{f}, f, scatter, []Quantity{TerminalsPerFloor, TerminalsPerS, Widths, SpeedMS})})
+	}
+	return out
+}
+
+// joinings returns the numbers of joined terminals among fits of one ring, that
+// of main first.
+func (q *question) joinings(fits []*fit, main *fit, scatter float64) []Joining {
+	out := []Joining{{Live: main.live}}
+	for live := mostLive; live > 0; live-- {
+		if live != main.live && len(joining(fits, live)) > 0 {
+			out = append(out, Joining{Live: live})
+		}
+	}
+	for i := range out {
+		same := joining(fits, out[i].Live)
+		best := same[0]
+		if i == 0 {
+			best = main
+		}
+		out[i].Widths = q.unknownsOf(same, best, scatter, []Quantity{Widths})[0]
 	}
 	return out
 }

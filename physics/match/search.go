@@ -82,6 +82,9 @@ func (q *question) guesses(c course, start, whole float64) []guess {
 		}
 		for _, s := range g.shapes(runs, blinks) {
 			s.course, s.lowest = c, q.upward(from)
+			if !q.possible(s, g.period*q.meanM/floorS) {
+				continue
+			}
 			g.shape = s
 			out = append(out, g)
 		}
@@ -95,6 +98,35 @@ func (q *question) guesses(c course, start, whole float64) []guess {
 		}
 	}
 	return out
+}
+
+// leastPhase is how many pitches a ring must have room to be shifted by and
+// still join the same terminals: what fits at one place only is a coincidence.
+const leastPhase = 0.003
+
+// possible reports whether some ring with about that pitch has the shape's
+// terminals nearest to the landings, by the rule of the nearest.
+func (q *question) possible(s shape, pitch float64) bool {
+	room := func(pitch float64) float64 {
+		lo, hi := math.Inf(-1), math.Inf(1)
+		for i, l := range q.trip.lamps {
+			// Where the lowest terminal would be with these in the middle.
+			y := q.heights[l.floor] - (float64(s.lowest[i])+float64(s.live-1)/2)*pitch
+			lo, hi = max(lo, y-pitch/2), min(hi, y+pitch/2)
+		}
+		return (hi - lo) / pitch
+	}
+	// The room has one peak.
+	lo, hi := 0.8*pitch, 1.25*pitch
+	for range 40 {
+		a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
+		if room(a) < room(b) {
+			lo = a
+		} else {
+			hi = b
+		}
+	}
+	return room((lo+hi)/2) > leastPhase
 }
 
 // inOrder returns the lamps in the order of travel.
@@ -211,7 +243,7 @@ func (g *guess) straighten(lamps []seenLamp, from []int, runs int, at func(Edge)
 // shapes returns every number of joined terminals for which brush and terminal
 // come out as wide as they can be, a hand's delay allowed for.
 func (g *guess) shapes(runs int, blinks bool) []shape {
-	lit, slack := (g.off-g.on)/g.period, mostDelayS/g.period
+	lit, slack := (g.off-g.on)/g.period, 3*usualDelayS/g.period
 	if blinks {
 		return []shape{{live: runs, blinks: true}}
 	}

@@ -41,7 +41,8 @@ type truth struct {
 	from, to                 int
 	delayOn, delayOff        float64 // of the hand
 	scatterS                 float64
-	marks                    bool
+	marks                    bool    // departure and arrival are noted,
+	tapped                   bool    // and scatter like the lamps
 	driven                   bool    // as the plan's machine runs, else at one speed
 	loadKG                   float64 // where driven
 }
@@ -129,8 +130,12 @@ func (w *truth) see(p *building.Plan, r *rand.Rand) *Observation {
 		o.Edges[i].Row = i + 2
 	}
 	if w.marks {
-		o.Depart = &Mark{Row: 1, TimeS: w.startS + noise(), Floor: w.from}
-		o.Arrive = &Mark{Row: len(o.Edges) + 2, TimeS: w.startS + whole + noise(), Floor: w.to}
+		o.Depart = &Mark{Row: 1, TimeS: w.startS, Floor: w.from}
+		o.Arrive = &Mark{Row: len(o.Edges) + 2, TimeS: w.startS + whole, Floor: w.to}
+		if w.tapped {
+			o.Depart.TimeS += noise()
+			o.Arrive.TimeS += noise()
+		}
 	}
 	return o
 }

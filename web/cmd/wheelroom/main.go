@@ -31,6 +31,8 @@ type commands struct {
 	Drive   driveCommand   `cmd:"" help:"Measure a building's drive: a trip, every load, every handwheel."`
 	Prove   proveCommand   `cmd:""`
 	Netlist netlistCommand `cmd:""`
+	Ring    ringCommand    `cmd:""`
+	Match   matchCommand   `cmd:""`
 }
 
 func main() {

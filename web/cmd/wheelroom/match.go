@@ -1,0 +1,69 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"os"
+	"strings"
+
+	"wheelroom/physics/building"
+	"wheelroom/physics/match"
+)
+
+// matchCommand fits a ring to what a passenger saw.
+type matchCommand struct {
+	Building   string  `required:"" placeholder:"FILE"`
+	Observed   string  `required:"" placeholder:"FILE"`
+	Speed      float64 `placeholder:"M/S"`
+	SpeedError float64 `placeholder:"M/S"`
+	Format     string  `enum:"text,json,svg" default:"text"`
+	Out        string  `type:"path" placeholder:"FILE"`
+}
+
+// Run reads the observation, matches it and writes the result. Rows that cannot
+// be used are listed, as FILE:ROW: words.
+func (c matchCommand) Run(out io.Writer, words speaker) error {
+	if c.Speed < 0 || c.SpeedError < 0 {
+		return usage{words(badSpeed)}
+	}
+	plan, err := words.surveyed(c.Building)
+	if err != nil {
+		return err
+	}
+	text, err := os.ReadFile(c.Observed)
+	if err != nil {
+		return err
+	}
+	seen, problems := match.Read(text, floorNames(plan))
+	if len(problems) > 0 {
+		var lines []string
+		for _, p := range problems {
+			lines = append(lines, c.Observed+": "+words(p.Say))
+		}
+		return bad{strings.Join(lines, "\n")}
+	}
+	seen.SpeedMS, seen.SpeedErrorMS = c.Speed, c.SpeedError
+	result := match.Match(plan, seen)
+	var b bytes.Buffer
+	switch c.Format {
+	case "json":
+		err = match.WriteJSON(&b, result, words)
+	case "svg":
+		err = matchSheet(&b, result, words)
+	default:
+		err = match.WriteText(&b, result, words)
+	}
+	if err != nil {
+		return err
+	}
+	return deliver(out, c.Out, b.Bytes())
+}
+
+// floorNames are the names of a plan's floors, the lowest first.
+func floorNames(p *building.Plan) []string {
+	var names []string
+	for _, f := range p.Floors {
+		names = append(names, f.Name)
+	}
+	return names
+}
