@@ -1,11 +1,12 @@
 package machineroom
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"wheelroom/game/figure"
 	"wheelroom/game/plot"
-	"wheelroom/physics/building"
 	"wheelroom/physics/drive"
 	"wheelroom/physics/phrase"
 	"wheelroom/physics/study"
@@ -13,16 +14,13 @@ import (
 
 // A CompareScreen is the same trip with a light wheel and a heavy one.
 type CompareScreen struct {
-	Title   string    `json:"title"`
-	Caution string    `json:"caution"`
-	Trip    string    `json:"trip"`
-	Light   WheelSide `json:"light"`
-	Heavy   WheelSide `json:"heavy"`
-	Say     []string  `json:"say"` // the trade-off in the numbers of these runs
-	Time    Picture   `json:"time"`
-	Table   []PairRow `json:"table"`
-	EndS    float64   `json:"endS"` // of the common clock
-	TickS   float64   `json:"tickS"`
+	Trip  string    `json:"trip"`
+	Light WheelSide `json:"light"`
+	Heavy WheelSide `json:"heavy"`
+	Say   []string  `json:"say"` // the trade-off in the numbers of these runs
+	Time  Picture   `json:"time"`
+	Table []PairRow `json:"table"`
+	Clock Clock     `json:"clock"`
 }
 
 // A WheelSide is one of the two machines.
@@ -32,8 +30,31 @@ type WheelSide struct {
 	Advance   string       `json:"advance"`
 	Vane      string       `json:"vane"`
 	Torque    Picture      `json:"torque"`
-	Path      [][2]float64 `json:"path"`  // the operating point in the picture, every tickS from the contactors on
+	Path      [][2]float64 `json:"path"`  // the operating point in the picture, every Clock.TickS from the contactors on
 	Speed     [][2]float64 `json:"speed"` // the same on the speed's panel of the common picture
+	Now       []Reading    `json:"now"`   // the same in figures
+}
+
+// A Reading is a machine at one instant, worded.
+type Reading struct {
+	Speed   string `json:"speed"`
+	Motor   string `json:"motor"`
+	Torque  string `json:"torque"`
+	Energy  string `json:"energy"`
+	Winding string `json:"winding"`
+}
+
+// A Clock is the time axis that a page moves along.
+type Clock struct {
+	EndS  float64 `json:"endS"`
+	TickS float64 `json:"tickS"`
+	Keys  []Key   `json:"keys"` // instants worth a look, in order of time
+}
+
+// A Key is one of them.
+type Key struct {
+	AtS  float64 `json:"atS"`
+	Name string  `json:"name"`
 }
 
 // A PairRow is one figure for both wheels.
@@ -56,26 +77,22 @@ var (
 	heavyPen = plot.Pen{Role: figure.Brass, Heavy: true}
 )
 
-// Compare prepares the screen of two handwheels on one trip. Its errors are
-// study.Ride's.
-func (r *Room) Compare(p *building.Plan, t study.Trip, a, b study.Choice) (CompareScreen, error) {
-	c, err := study.Compare(p, t, a, b)
-	if err != nil {
-		return CompareScreen{}, err
-	}
+// Compare prepares the screen of two handwheels on one trip.
+func (r *Room) Compare(c *study.Comparison) CompareScreen {
 	s := CompareScreen{
-		Title: r.of("drive.compare-title"), Caution: r.of("drive.caution"), Trip: r.say(t.Say(p)),
-		Say: r.all(c.Say()), TickS: tickS,
+		Trip: r.say(c.Trip.Say(c.A.Run.Plan)),
+		Say:  r.all(c.Say()),
 	}
-	s.EndS = math.Max(endOf(c.A.Run), endOf(c.B.Run))
-	s.Time = r.clock(&c, s.EndS)
-	scope := torqueScope(&c)
-	s.Light, s.Heavy = r.side(&c.A, "light", lightPen, s.EndS, scope), r.side(&c.B, "heavy", heavyPen, s.EndS, scope)
+	end := math.Max(endOf(c.A.Run), endOf(c.B.Run))
+	s.Clock = r.clockOf(end, c.A.Run, c.B.Run)
+	s.Time = r.clock(c, end)
+	scope := torqueScope(c)
+	s.Light, s.Heavy = r.side(&c.A, "light", lightPen, end, scope), r.side(&c.B, "heavy", heavyPen, end, scope)
 	for _, of := range []struct {
 		side *study.Side
 		to   *WheelSide
 	}{{&c.A, &s.Light}, {&c.B, &s.Heavy}} {
-		of.to.Speed = along(&s.Time.Frames[0], of.side.Run, s.EndS, func(at float64) (x, y float64) {
+		of.to.Speed = along(&s.Time.Frames[0], of.side.Run, end, func(at float64) (x, y float64) {
 			return at, direction(of.side.Run) * sampled(of.side.Run.SpeedMS, of.side.Run.SampleS, at+of.side.Run.Marks.OnS)
 		})
 	}
@@ -84,7 +101,29 @@ func (r *Room) Compare(p *building.Plan, t study.Trip, a, b study.Choice) (Compa
 		s.Table = append(s.Table, PairRow{Key: ta[i].Key, Name: r.say(ta[i].Name()), Light: r.say(ta[i].Say()), Heavy: r.say(tb[i].Say()),
 			A: value(ta[i].Value), B: value(tb[i].Value), Unit: ta[i].Unit})
 	}
-	return s, nil
+	return s
+}
+
+// clockOf is the clock of one run, or of two that begin together.
+func (r *Room) clockOf(end float64, runs ...*study.Run) Clock {
+	c := Clock{EndS: end, TickS: tickS}
+	for i, run := range runs {
+		m := &run.Marks
+		for _, k := range []struct {
+			id string
+			at float64
+		}{{"moves", m.MoveS}, {"full", run.Figures().ToFullS + m.OnS}, {"advance", m.AdvanceS}, {"slow", m.SlowS}, {"vane", m.VaneS}, {"rest", m.RestS}} {
+			if at := k.at - m.OnS; at >= 0 && at <= end {
+				name := r.of("drive.key-" + k.id)
+				if len(runs) > 1 {
+					name = r.of([...]string{"drive.key-light", "drive.key-heavy"}[i], "what", phrase.Of("drive.key-"+k.id))
+				}
+				c.Keys = append(c.Keys, Key{at, name})
+			}
+		}
+	}
+	slices.SortStableFunc(c.Keys, func(a, b Key) int { return cmp.Compare(a.AtS, b.AtS) })
+	return c
 }
 
 func (r *Room) wheelName(which string, s *study.Side) string {
@@ -175,7 +214,26 @@ func (r *Room) side(s *study.Side, which string, pen plot.Pen, end float64, scop
 		at += run.Marks.OnS
 		return dir * rpm * sampled(run.MotorRadS, run.SampleS, at), dir * sampled(run.AirgapNM, run.SampleS, at)
 	})
+	for k := range out.Path {
+		out.Now = append(out.Now, r.reading(run, run.Marks.OnS+float64(k)*tickS))
+	}
 	return out
+}
+
+// reading is a run at an instant of its record.
+func (r *Room) reading(run *study.Run, at float64) Reading {
+	dir := direction(run)
+	motor := sampled(run.MotorRadS, run.SampleS, at)
+	value := func(v float64, decimals int, unit string) string {
+		return r.of("drive.value", "value", phrase.Num(v, decimals), "unit", unit)
+	}
+	return Reading{
+		Speed:   value(dir*sampled(run.SpeedMS, run.SampleS, at), 2, "m/s"),
+		Motor:   r.of("drive.rpm", "value", phrase.Num(dir*rpm*motor, 0)),
+		Torque:  value(dir*sampled(run.AirgapNM, run.SampleS, at), 0, "N·m"),
+		Energy:  value(run.Machine.Train().HandwheelJ(&drive.State{OmegaRadS: motor})/1000, 1, "kJ"),
+		Winding: r.of("drive.now-" + run.Running[int(at/run.SampleS+0.5)].String()),
+	}
 }
 
 // torque draws the curves of both windings and the path of the operating

@@ -12,24 +12,45 @@ import (
 	"wheelroom/physics/survey"
 )
 
-// A DriveScreen is what one machine does: the figures of one trip, the sweep
-// over the loads, what each handwheel needs, and what to change in the plan.
-type DriveScreen struct {
-	Title      string    `json:"title"`
-	Caution    string    `json:"caution"`
-	Trip       string    `json:"trip"`
-	Figures    []Row     `json:"figures"`
-	Make       []Row     `json:"make"` // what the machine is made of
-	Limit      string    `json:"limit"`
-	Traction   string    `json:"traction"`
-	Journey    Picture   `json:"journey"`
-	Sweep      Picture   `json:"sweep"`
-	SweepSay   string    `json:"sweepSay"`
-	SweepTable Table     `json:"sweepTable"`
-	Wheels     Picture   `json:"wheels"`
-	WheelTable Table     `json:"wheelTable"`
-	Cures      []CureRow `json:"cures"`
-	CuresSay   string    `json:"curesSay"`
+// A TripScreen is one machine and one trip of it.
+type TripScreen struct {
+	Trip     string       `json:"trip"`
+	Given    string       `json:"given"`   // the advance and the vanes it has
+	Misfits  []string     `json:"misfits"` // where they do not suit the handwheel
+	Figures  []JudgedRow  `json:"figures"`
+	Make     []JudgedRow  `json:"make"` // what the machine is made of
+	Limit    string       `json:"limit"`
+	Traction string       `json:"traction"`
+	Journey  Picture      `json:"journey"`
+	Clock    Clock        `json:"clock"`
+	Path     [][2]float64 `json:"path"` // on the speed's panel, every Clock.TickS
+}
+
+// A JudgedRow is a figure with what it is to be read against.
+type JudgedRow struct {
+	Row
+	Beside  string `json:"beside"`
+	Verdict string `json:"verdict"` // "", or how it stands to that, in a word
+	Met     bool   `json:"met"`
+}
+
+// A LoadsScreen is the same trip with every load, both ways.
+type LoadsScreen struct {
+	Picture Picture `json:"picture"`
+	Say     string  `json:"say"`
+	Table   Table   `json:"table"`
+}
+
+// A WheelsScreen is what each handwheel needs and gives.
+type WheelsScreen struct {
+	Picture Picture `json:"picture"`
+	Table   Table   `json:"table"`
+}
+
+// A CuresScreen is what to change in the building file, and by how much.
+type CuresScreen struct {
+	Rows []CureRow `json:"rows"`
+	Say  string    `json:"say"`
 }
 
 // A CureRow is one value of the building file beside what it should be.
@@ -43,26 +64,55 @@ type CureRow struct {
 	Value  float64 `json:"value"` // to be written into the file
 }
 
-// Drive prepares the screen for a plan and a trip; heatW is the rotor heat that
-// limits the starts an hour, 0 for study.HeatW. Its errors are study.Ride's.
-func (r *Room) Drive(p *building.Plan, t study.Trip, heatW float64) (DriveScreen, error) {
-	rep, err := study.Look(p, t, heatW)
-	if err != nil {
-		return DriveScreen{}, err
+// Trip prepares a run of a machine whose handwheel was fitted so; heatW is the
+// rotor heat that limits the starts an hour.
+func (r *Room) Trip(run *study.Run, f study.Fitting, heatW float64) TripScreen {
+	p, figures := run.Plan, run.Figures()
+	side := study.Side{Fitting: f, Run: run, Figures: figures}
+	s := TripScreen{
+		Trip: r.say(run.Trip.Say(p)),
+		Given: r.of("drive.given", "wheel", phrase.Num(f.HandwheelKGM2, 2), "advance", phrase.Num(f.AdvanceM, 2),
+			"vane", phrase.Num(1000*f.VaneM, 0), "need", phrase.Num(f.NeedM, 2)),
+		Misfits: r.all(side.Misfits()),
+		Figures: r.judged(p, study.Table(figures, heatW)), Make: r.judged(p, study.Make(p)),
+		Limit:    r.of("drive.limit", "watts", phrase.Num(heatW, 0)),
+		Traction: r.say(run.SayTraction()),
+		Journey:  r.journey(run),
+		Clock:    r.clockOf(endOf(run), run),
 	}
-	s := DriveScreen{
-		Title: r.of("drive.title"), Caution: r.of("drive.caution"),
-		Trip:    r.say(rep.Say()),
-		Figures: r.rows(study.Table(rep.Figures, rep.HeatW)), Make: r.rows(study.Make(p)),
-		Limit:    r.of("drive.limit", "watts", phrase.Num(rep.HeatW, 0)),
-		Traction: r.say(rep.Run.SayTraction()),
-		Journey:  r.journey(rep.Run),
-		Sweep:    r.sweep(p, &rep.Sweep),
-		SweepSay: r.say(rep.Sweep.Say()), SweepTable: r.sweepTable(&rep.Sweep),
-		Wheels: r.wheels(p, rep.Weighed), WheelTable: r.wheelTable(rep.Weighed),
+	s.Path = along(&s.Journey.Frames[0], run, s.Clock.EndS, func(at float64) (x, y float64) {
+		return at, direction(run) * sampled(run.SpeedMS, run.SampleS, at+run.Marks.OnS)
+	})
+	return s
+}
+
+// Loads prepares a sweep, as far as it has come.
+func (r *Room) Loads(s *study.Sweep) LoadsScreen {
+	return LoadsScreen{Picture: r.sweep(s), Say: r.say(s.Say()), Table: r.sweepTable(s)}
+}
+
+// Wheels prepares the handwheels that were tried on a plan.
+func (r *Room) Wheels(p *building.Plan, all []study.Weighed) WheelsScreen {
+	return WheelsScreen{r.wheels(p, all), r.wheelTable(all)}
+}
+
+// Cures prepares what is to be changed.
+func (r *Room) Cures(cures []survey.Cure) CuresScreen {
+	rows, say := r.cures(cures)
+	return CuresScreen{rows, say}
+}
+
+func (r *Room) judged(p *building.Plan, entries []study.Entry) []JudgedRow {
+	var out []JudgedRow
+	for i, row := range r.rows(entries) {
+		l := study.Beside(p, entries[i])
+		j := JudgedRow{Row: row, Beside: r.say(l.Say), Met: l.Met}
+		if l.Judged {
+			j.Verdict = r.of(map[bool]string{true: "drive.within", false: "drive.beyond"}[l.Met])
+		}
+		out = append(out, j)
 	}
-	s.Cures, s.CuresSay = r.cures(rep.Cures)
-	return s, nil
+	return out
 }
 
 func (r *Room) rows(entries []study.Entry) []Row {
@@ -81,7 +131,7 @@ var (
 )
 
 // sweep draws the levelling error against the load, both ways.
-func (r *Room) sweep(p *building.Plan, s *study.Sweep) Picture {
+func (r *Room) sweep(s *study.Sweep) Picture {
 	up, down := plot.Curve{Name: r.of("drive.going-up"), Pen: upPen}, plot.Curve{Name: r.of("drive.going-down"), Pen: downPen}
 	for _, l := range s.Loads {
 		up.X, up.Y = append(up.X, 100*l.Share), append(up.Y, 1000*l.Up.LevelM)
@@ -174,19 +224,17 @@ func (r *Room) cures(cures []survey.Cure) (rows []CureRow, say string) {
 	return rows, r.say(study.Verdict(cures))
 }
 
-// journey draws one trip: height, speed, acceleration and jerk.
+// journey draws one trip: speed, acceleration and jerk.
 func (r *Room) journey(run *study.Run) Picture {
 	t, dir := times(&run.Record), direction(run)
 	end := endOf(run)
-	height := make([]float64, len(run.CarM))
-	copy(height, run.CarM)
 	panel := func(id string, y []float64, scale float64) plot.Panel {
 		return plot.Panel{Y: plot.Axis{Label: r.of(id), Zero: true}, Curves: []plot.Curve{{X: t, Y: scaled(y, scale), Pen: onePen}}}
 	}
 	speed := panel("drive.axis-speed", run.SpeedMS, dir)
 	speed.Marks = r.marks(run, run.SpeedMS, dir, figure.Ink, true)
-	jerk := panel("drive.axis-jerk", run.JerkMS3(), dir)
-	jerk.Marks = r.peaks(run, dir, figure.Ink)
+	jerk := panel("drive.axis-jerk-cut", run.JerkMS3(), dir)
+	r.jolts(&jerk, run, dir, figure.Ink)
 	f := run.Figures()
 	return r.sheet("journey", plot.Sheet{
 		X:      plot.Axis{Label: r.of("drive.axis-time"), Hi: end},

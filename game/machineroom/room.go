@@ -19,12 +19,18 @@ import (
 
 // A Room is how things are to be shown.
 type Room struct {
-	Words   *phrase.Catalogue
+	Words   Words
 	Palette *figure.Palette
 	Width   float64 // CSS pixels of a picture, from 320 up
 	ID      string  // begins the ids inside the pictures; give each screen of a page its own
 
 	drawn func(id string, f *figure.Figure) // a test's look at every drawing
+}
+
+// Words is the language of a room, as phrase.Catalogue speaks it.
+type Words interface {
+	Text(phrase.Phrase) string
+	Number(phrase.Number) string
 }
 
 // A Picture is an SVG ready to be put into a page.

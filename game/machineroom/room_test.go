@@ -40,6 +40,27 @@ func room(t *testing.T, width float64) *Room {
 	return &Room{Words: words(t), Palette: &figure.Paper, Width: width, ID: "t-"}
 }
 
+func missing(r *Room) []string { return r.Words.(*phrase.Catalogue).Missing() }
+
+// A oneDrive is all there is of one machine.
+type oneDrive struct {
+	trip   TripScreen
+	loads  LoadsScreen
+	wheels WheelsScreen
+	cures  CuresScreen
+}
+
+// screens prepares everything of a plan and a trip.
+func screens(t *testing.T, r *Room, p *building.Plan, trip study.Trip, a, b study.Choice) (oneDrive, CompareScreen, *study.Run) {
+	t.Helper()
+	report, err := study.Look(p, trip, 0)
+	require.NoError(t, err)
+	_, fit := study.With(p, study.Choice{HandwheelKGM2: p.Machine.HandwheelKGM2})
+	c, err := study.Compare(p, trip, a, b)
+	require.NoError(t, err)
+	return oneDrive{r.Trip(report.Run, fit, report.HeatW), r.Loads(&report.Sweep), r.Wheels(p, report.Weighed), r.Cures(report.Cures)}, r.Compare(&c), report.Run
+}
+
 // touched fails where a label of a drawing touches another mark.
 func touched(t *testing.T, r *Room) {
 	r.drawn = func(id string, f *figure.Figure) {
@@ -61,28 +82,23 @@ func TestScreensOfEveryBuilding(t *testing.T) {
 			r := room(t, width)
 			touched(t, r)
 			trip := study.Trip{From: 2, To: 0, LoadKG: 0.8 * p.Lift.RatedLoadKG}
-			d, err := r.Drive(&p, trip, 0)
-			require.NoError(t, err)
-			c, err := r.Compare(&p, trip, study.Choice{HandwheelKGM2: 0.2, Fit: true}, study.Choice{HandwheelKGM2: p.Machine.HandwheelKGM2})
-			require.NoError(t, err)
-			run, err := study.Ride(&p, trip)
-			require.NoError(t, err)
+			d, c, run := screens(t, r, &p, trip, study.Choice{HandwheelKGM2: 0.2, Fit: true}, study.Choice{HandwheelKGM2: p.Machine.HandwheelKGM2})
 			events := run.Machine.Events()
 			start, stop := r.Sequence(events, run.StartOf(), "start"), r.Sequence(events, run.StopOf(), "stop")
 			var v lift.View
 			run.Machine.Look(&v)
 			w := r.Winding(&p, 0, &v, &winding.Procedure{})
-			for _, screen := range []any{d, c, start, stop, w} {
+			for _, screen := range []any{d.trip, d.loads, d.wheels, d.cures, c, start, stop, w} {
 				text, err := json.Marshal(screen)
 				require.NoError(t, err)
 				assert.NotContains(t, string(text), "⟦")
 				assert.NotContains(t, string(text), "NaN")
 			}
-			for _, pic := range []Picture{d.Journey, d.Sweep, d.Wheels, c.Time, c.Light.Torque, c.Heavy.Torque, start.Picture, stop.Picture, w.Effort, w.Runaway} {
+			for _, pic := range []Picture{d.trip.Journey, d.loads.Picture, d.wheels.Picture, c.Time, c.Light.Torque, c.Heavy.Torque, start.Picture, stop.Picture, w.Effort, w.Runaway} {
 				assert.True(t, strings.HasPrefix(pic.SVG, "<svg"), pic.Title)
 				assert.NotEmpty(t, pic.Desc)
 			}
-			assert.Empty(t, r.Words.Missing(), p.Name)
+			assert.Empty(t, missing(r), p.Name)
 		}
 	}
 }
@@ -103,21 +119,18 @@ func TestScreensOfMisfits(t *testing.T) {
 		r := room(t, 800)
 		touched(t, r)
 		trip := study.Trip{From: 1, To: 3, LoadKG: p.Lift.RatedLoadKG}
-		d, err := r.Drive(&p, trip, 300)
-		require.NoError(t, err)
-		c, err := r.Compare(&p, trip, study.Choice{HandwheelKGM2: 6}, study.Choice{HandwheelKGM2: 6, Fit: true})
-		require.NoError(t, err)
+		d, c, _ := screens(t, r, &p, trip, study.Choice{HandwheelKGM2: 6}, study.Choice{HandwheelKGM2: 6, Fit: true})
 		m, err := lift.New(&p, lift.Options{Start: 4})
 		require.NoError(t, err)
 		var v lift.View
 		m.Look(&v)
 		w := r.Winding(&p, p.Lift.RatedLoadKG, &v, &winding.Procedure{})
-		for _, screen := range []any{d, c, w} {
+		for _, screen := range []any{d.trip, d.loads, d.wheels, d.cures, c, w} {
 			text, err := json.Marshal(screen)
 			require.NoError(t, err)
 			assert.NotContains(t, string(text), "⟦")
 		}
-		assert.Empty(t, r.Words.Missing())
+		assert.Empty(t, missing(r))
 	}
 }
 
@@ -125,8 +138,8 @@ func TestScreensOfMisfits(t *testing.T) {
 func TestPathsFollowTheRun(t *testing.T) {
 	p := shipped(t)[0]
 	r := room(t, 800)
-	c, err := r.Compare(&p, study.Trip{From: 1, To: 3, LoadKG: 150}, study.Choice{HandwheelKGM2: 0.3, Fit: true}, study.Choice{HandwheelKGM2: 1.2, Fit: true})
-	require.NoError(t, err)
+	trip := study.Trip{From: 1, To: 3, LoadKG: 150}
+	_, c, _ := screens(t, r, &p, trip, study.Choice{HandwheelKGM2: 0.3, Fit: true}, study.Choice{HandwheelKGM2: 1.2, Fit: true})
 	for _, side := range []WheelSide{c.Light, c.Heavy} {
 		f := side.Torque.Frames[0]
 		require.NotEmpty(t, side.Path)
@@ -141,6 +154,16 @@ func TestPathsFollowTheRun(t *testing.T) {
 		assert.InDelta(t, zero.Y, last[1], 0.1)
 	}
 	assert.Greater(t, len(c.Heavy.Path), len(c.Light.Path))
+	assert.Len(t, c.Heavy.Now, len(c.Heavy.Path))
+	assert.IsNonDecreasing(t, atOf(c.Clock.Keys))
+	assert.Len(t, c.Clock.Keys, 12)
+}
+
+func atOf(keys []Key) (at []float64) {
+	for _, k := range keys {
+		at = append(at, k.AtS)
+	}
+	return at
 }
 
 // Every event of every scheme has words.
@@ -167,7 +190,7 @@ func TestEveryLinkHasWords(t *testing.T) {
 		}
 		require.NotEmpty(t, m.Events())
 	}
-	assert.Empty(t, r.Words.Missing())
+	assert.Empty(t, missing(r))
 }
 
 // The cautions of the screen name what must not be left out.
@@ -184,12 +207,12 @@ func TestCautions(t *testing.T) {
 		assert.NotEmpty(t, r.say(l.Why))
 	}
 	for _, id := range []string{"no-such-step", "over", "taken", "first", "car-moving", "not-dead", "doors-open", "whose-lock", "not-your-lock", "not-level", "brake-open"} {
-		assert.True(t, r.Words.Has("winding."+id), id)
+		assert.True(t, words(t).Has("winding."+id), id)
 	}
 	for _, id := range []string{"input.not-isolated", "input.brake-eased", "input.hand-on-wheel", "input.hand", "part.isolator", "part.brake-lever"} {
-		assert.True(t, r.Words.Has(id), id)
+		assert.True(t, words(t).Has(id), id)
 	}
-	assert.Empty(t, r.Words.Missing())
+	assert.Empty(t, missing(r))
 }
 
 func ExampleLink() {

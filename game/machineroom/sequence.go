@@ -14,6 +14,7 @@ type SequenceScreen struct {
 	Title   string    `json:"title"`
 	Picture Picture   `json:"picture"`
 	Links   []LinkRow `json:"links"`
+	TotalMS float64   `json:"totalMS"`
 	Say     string    `json:"say"`
 }
 
@@ -27,6 +28,8 @@ type LinkRow struct {
 	Cause  int     `json:"cause"` // a row; -1 for none
 	After  string  `json:"after"` // "15 ms after …", in words
 	AfterS float64 `json:"afterS"`
+	X      float64 `json:"x"` // its mark in the picture
+	Y      float64 `json:"y"`
 }
 
 // Sequence prepares what event from of a run set off; see study.Sequence.
@@ -56,7 +59,12 @@ func (r *Room) Sequence(events []lift.Event, from int, which string) SequenceScr
 		s.Say = r.of("drive.sequence-say", "count", len(links), "from", Link(links[0].Part, links[0].State),
 			"to", Link(last.Part, last.State), "seconds", phrase.Num(last.TimeS, 2))
 	}
-	s.Picture = r.picture("sequence-"+which, strip.Draw(), phrase.Of("drive.sequence-desc"))
+	f, places := strip.Draw()
+	for i, at := range places {
+		s.Links[i].X, s.Links[i].Y = at.X, at.Y
+		s.TotalMS = s.Links[i].AtMS
+	}
+	s.Picture = r.picture("sequence-"+which, f, phrase.Of("drive.sequence-desc"))
 	return s
 }
 

@@ -38,15 +38,19 @@ type row struct {
 	after string
 }
 
-// Draw lays the strip out and returns it.
-func (s *Strip) Draw() *figure.Figure {
+// Draw lays the strip out and returns it with the places of its events.
+func (s *Strip) Draw() (*figure.Figure, []figure.Point) {
 	d := stripDrawing{strip: s, ink: newInks(s.Width), number: s.Number}
 	if d.number == nil {
 		d.number = plain
 	}
 	d.lay()
 	d.draw()
-	return &d.f
+	places := make([]figure.Point, len(d.rows))
+	for i, r := range d.rows {
+		places[i] = figure.Point{X: r.x, Y: r.y}
+	}
+	return &d.f, places
 }
 
 type stripDrawing struct {

@@ -69,7 +69,8 @@ func TestStripsOfAnything(t *testing.T) {
 			gap := d.rows[i].x - d.rows[i-1].x
 			require.True(t, gap >= d.shortest()-1e-6 || gap == 0 && d.only(i), "row %d: %v", i, gap)
 		}
-		f := s.Draw()
+		f, places := s.Draw()
+		assert.Len(t, places, len(s.Events))
 		require.Empty(t, f.Clashes(0.2))
 		for i := range f.Items {
 			if f.Items[i].Shape == figure.Text {

@@ -79,29 +79,33 @@ func (c *Comparison) Say() []phrase.Phrase {
 
 // misfits says where a wheel does not suit the advance and the vanes it got.
 func (c *Comparison) misfits() []phrase.Phrase {
-	var out []phrase.Phrase
-	for i, s := range []*Side{&c.A, &c.B} {
-		if i == 1 && c.A.Fitting == c.B.Fitting {
-			break
-		}
-		wheel := phrase.Num(s.HandwheelKGM2, 2)
-		switch {
-		case s.NeedM == 0:
-			out = append(out, phrase.Of("drive.motor-too-weak", "wheel", wheel))
-		case math.IsNaN(s.Figures.TripS):
-			out = append(out, phrase.Of("drive.not-arrived", "wheel", wheel))
-		case s.Cramped:
-			out = append(out, phrase.Of("drive.no-room", "wheel", wheel, "need", phrase.Num(s.NeedM, 2), "room", phrase.Num(s.RoomM, 2),
-				"speed", phrase.Num(s.Figures.VaneSpeedMS, 2), "level", level(s.Figures.LevelM)))
-		case s.Short:
-			out = append(out, phrase.Of("drive.advance-short", "wheel", wheel, "need", phrase.Num(s.NeedM, 2), "has", phrase.Num(s.AdvanceM, 2),
-				"speed", phrase.Num(s.Figures.VaneSpeedMS, 2), "level", level(s.Figures.LevelM)))
-		case math.Abs(s.VaneM-s.NeedVaneM) > 0.005:
-			out = append(out, phrase.Of("drive.vane-misfits", "wheel", wheel, "need", phrase.Num(1000*s.NeedVaneM, 0),
-				"has", phrase.Num(1000*s.VaneM, 0), "level", level(s.Figures.LevelM)))
-		}
+	out := c.A.Misfits()
+	if c.A.Fitting != c.B.Fitting {
+		out = append(out, c.B.Misfits()...)
 	}
 	return out
+}
+
+// Misfits says where the handwheel does not suit its advance and its vanes;
+// nothing where it does.
+func (s *Side) Misfits() []phrase.Phrase {
+	wheel := phrase.Num(s.HandwheelKGM2, 2)
+	switch {
+	case s.NeedM == 0:
+		return []phrase.Phrase{phrase.Of("drive.motor-too-weak", "wheel", wheel)}
+	case math.IsNaN(s.Figures.TripS):
+		return []phrase.Phrase{phrase.Of("drive.not-arrived", "wheel", wheel)}
+	case s.Cramped:
+		return []phrase.Phrase{phrase.Of("drive.no-room", "wheel", wheel, "need", phrase.Num(s.NeedM, 2), "room", phrase.Num(s.RoomM, 2),
+			"speed", phrase.Num(s.Figures.VaneSpeedMS, 2), "level", level(s.Figures.LevelM))}
+	case s.Short:
+		return []phrase.Phrase{phrase.Of("drive.advance-short", "wheel", wheel, "need", phrase.Num(s.NeedM, 2), "has", phrase.Num(s.AdvanceM, 2),
+			"speed", phrase.Num(s.Figures.VaneSpeedMS, 2), "level", level(s.Figures.LevelM))}
+	case math.Abs(s.VaneM-s.NeedVaneM) > 0.005:
+		return []phrase.Phrase{phrase.Of("drive.vane-misfits", "wheel", wheel, "need", phrase.Num(1000*s.NeedVaneM, 0),
+			"has", phrase.Num(1000*s.VaneM, 0), "level", level(s.Figures.LevelM))}
+	}
+	return nil
 }
 
 // level words a levelling error: so many millimetres past the landing, or
