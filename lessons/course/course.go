@@ -1,20 +1,15 @@
 // Package course is the lessons that ship with the program, one file each.
 //
 // The files are read by package script and proved by package tutor; this
-// package only hands them out, in the order of the course.
+// package only hands them out, in the order of the course, with a table of
+// contents that its test writes.
 package course
 
-import "embed"
+import (
+	"embed"
 
-// order is the course: lessons by the names of their files.
-var order = []string{
-	"wheel-in-small", "reading-the-ring", "dark-intervals", "odd-terminals", "car-panel",
-	"ramps-and-rollers", "slowing-early", "direction-switches",
-	"one-call", "above-and-below", "two-calls", "direction-relay", "last-call", "late-calls",
-	"doors-and-safety", "button-to-doors", "hand-winding",
-	"handwheel", "levelling",
-	"two-buttons",
-}
+	"wheelroom/lessons/script"
+)
 
 //go:embed *.yaml
 var files embed.FS
@@ -27,9 +22,9 @@ type File struct {
 
 // Files returns the lessons in the order of the course.
 func Files() []File {
-	list := make([]File, len(order))
-	for i, id := range order {
-		name := id + ".yaml"
+	list := make([]File, len(contents))
+	for i, c := range contents {
+		name := c.ID + ".yaml"
 		text, err := files.ReadFile(name)
 		if err != nil {
 			panic("course: " + err.Error())
@@ -38,3 +33,7 @@ func Files() []File {
 	}
 	return list
 }
+
+// Contents returns what a list shows of the lessons, in the order of the
+// course, without reading them.
+func Contents() []script.Contents { return append([]script.Contents(nil), contents...) }

@@ -1,6 +1,8 @@
 package course_test
 
 import (
+	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -36,6 +38,42 @@ func lessons(t *testing.T) []*script.Lesson {
 	}
 	return list
 }
+
+var update = flag.Bool("update", false, "write the table of contents anew")
+
+// The table of contents says what the lessons say. A new lesson is put into it
+// by its ID, where it belongs in the course; -update adds the rest.
+func TestContentsAreTheLessons(t *testing.T) {
+	var b strings.Builder
+	b.WriteString(contentsHead)
+	for _, l := range lessons(t) {
+		c := l.Contents()
+		fmt.Fprintf(&b, "\t{ID: %q, Title: %q, Level: %q, Group: %q, Items: %d, Reviews: %d,\n\t\tWords: []string{", c.ID, c.Title, c.Level, c.Group, c.Items, c.Reviews)
+		for i, w := range c.Words {
+			if i > 0 {
+				b.WriteString(", ")
+			}
+			fmt.Fprintf(&b, "%q", w)
+		}
+		b.WriteString("}},\n")
+	}
+	b.WriteString("}\n")
+	if *update {
+		require.NoError(t, os.WriteFile("contents.go", []byte(b.String()), 0o644))
+	}
+	got, err := os.ReadFile("contents.go")
+	require.NoError(t, err)
+	assert.Equal(t, b.String(), string(got), "go test ./lessons/course -update writes it")
+}
+
+const contentsHead = `package course
+
+import "wheelroom/lessons/script"
+
+// contents is the course in its order. The test of this package writes all of
+// it but the order.
+var contents = []script.Contents{
+`
 
 // Every file of the folder is part of the course.
 func TestEveryLessonIsInTheCourse(t *testing.T) {

@@ -20,6 +20,9 @@ type Lesson struct {
 	Items    []Item // those of the lesson, then those for review
 	file     string // its name and text, to place problems in
 	text     []byte
+
+	contents Contents // of a lesson not yet read
+	later    func() *Lesson
 }
 
 // Reviewed returns the number of the first item for review, counted from 1;

@@ -255,8 +255,8 @@ func (t *Tutor) prose(text script.Prose, log *script.Log) []Paragraph {
 // "" for any other word.
 func (t *Tutor) glossary(word string) string {
 	for _, l := range t.lessons {
-		for _, term := range l.Terms {
-			if term.Is(word) {
+		for _, known := range l.Contents().Words {
+			if term := (script.Term{Word: known}); term.Is(word) {
 				return "glossary.html#" + term.ID()
 			}
 		}

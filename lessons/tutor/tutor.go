@@ -178,6 +178,7 @@ func (t *Tutor) open(arg string) error {
 		return refuse("lesson.unknown-lesson", "found", id)
 	}
 	lesson, n := t.lessons[i], 1
+	lesson.Open()
 	switch {
 	case number == review && lesson.Reviewed() <= len(lesson.Items):
 		n = lesson.Reviewed()

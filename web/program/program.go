@@ -41,27 +41,26 @@ func Building(id string) (*building.Plan, []string) {
 	return nil, known
 }
 
-// Lessons reads the lessons that ship. They are proved by tests, so a problem
-// here is a fault of the program.
-func Lessons() ([]*script.Lesson, error) {
+// Lessons returns the lessons that ship, each to be read when it is opened.
+// They are proved by tests, so a problem then is a fault of the program.
+func Lessons() []*script.Lesson {
 	var list []*script.Lesson
-	for _, f := range course.Files() {
-		lesson, problems := script.Read(f.Name, f.Text, Building)
-		if document.Failed(problems) {
-			return nil, fmt.Errorf("program: %s", problems[0].Format(phrase.Phrase.String))
-		}
-		list = append(list, lesson)
+	contents := course.Contents()
+	for i, f := range course.Files() {
+		list = append(list, script.Later(contents[i], func() *script.Lesson {
+			lesson, problems := script.Read(f.Name, f.Text, Building)
+			if document.Failed(problems) {
+				panic("program: " + problems[0].Format(phrase.Phrase.String))
+			}
+			return lesson
+		}))
 	}
-	return list, nil
+	return list
 }
 
 // Session returns a new session with everything that ships, worded by words.
 func Session(words *phrase.Catalogue) (*session.Session, error) {
-	lessons, err := Lessons()
-	if err != nil {
-		return nil, err
-	}
-	o := session.Options{Words: words.Text, Lessons: lessons}
+	o := session.Options{Words: words.Text, Lessons: Lessons()}
 	for _, b := range assets.Buildings() {
 		o.Buildings = append(o.Buildings, session.Building(b))
 	}

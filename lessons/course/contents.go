@@ -1,0 +1,48 @@
+package course
+
+import "wheelroom/lessons/script"
+
+// contents is the course in its order. The test of this package writes all of
+// it but the order.
+var contents = []script.Contents{
+	{ID: "wheel-in-small", Title: "The wheel is the shaft in small", Level: "beginner", Group: "wheel", Items: 5, Reviews: 3,
+		Words: []string{"landing", "shaft", "selector wheel", "tape"}},
+	{ID: "reading-the-ring", Title: "Reading the ring", Level: "beginner", Group: "wheel", Items: 4, Reviews: 3,
+		Words: []string{"ring", "terminal", "brush", "position lamp", "live"}},
+	{ID: "dark-intervals", Title: "Joined terminals and dark intervals", Level: "beginner", Group: "wheel", Items: 5, Reviews: 3,
+		Words: []string{"joined terminals", "blank terminal", "dark interval"}},
+	{ID: "odd-terminals", Title: "When terminals do not divide by floors", Level: "trainee", Group: "wheel", Items: 5, Reviews: 3,
+		Words: []string{"overlap"}},
+	{ID: "car-panel", Title: "What the car panel shows, and what it cannot tell", Level: "beginner", Group: "wheel", Items: 4, Reviews: 3,
+		Words: []string{"car panel", "stop switch", "brake"}},
+	{ID: "ramps-and-rollers", Title: "Ramps and rollers", Level: "beginner", Group: "rim", Items: 5, Reviews: 3,
+		Words: []string{"ramp", "roller", "contact", "centre contact", "advance contact", "advance"}},
+	{ID: "slowing-early", Title: "Why slowing begins before the floor", Level: "trainee", Group: "rim", Items: 5, Reviews: 3,
+		Words: []string{"fast winding", "slow winding", "handwheel", "level vane"}},
+	{ID: "direction-switches", Title: "Direction switches remember", Level: "beginner", Group: "rim", Items: 5, Reviews: 3,
+		Words: []string{"direction switch", "crossover"}},
+	{ID: "one-call", Title: "One call: follow the current", Level: "trainee", Group: "circuit", Items: 4, Reviews: 3,
+		Words: []string{"relay", "coil", "landing call", "call relay", "up line", "up relay", "start relay", "stop relay", "contactor"}},
+	{ID: "above-and-below", Title: "Call above, call below", Level: "trainee", Group: "circuit", Items: 5, Reviews: 3,
+		Words: []string{"down line", "down relay"}},
+	{ID: "two-calls", Title: "Two calls at once", Level: "trainee", Group: "circuit", Items: 5, Reviews: 3,
+		Words: []string{"direction relay", "interlock", "short circuit"}},
+	{ID: "direction-relay", Title: "The direction relay decides", Level: "trainee", Group: "circuit", Items: 4, Reviews: 3,
+		Words: []string{"ready", "door relay"}},
+	{ID: "last-call", Title: "The last call, and the way back", Level: "trainee", Group: "circuit", Items: 5, Reviews: 3,
+		Words: []string{"reversal"}},
+	{ID: "late-calls", Title: "Calls that come while it moves, and calls too late", Level: "trainee", Group: "circuit", Items: 5, Reviews: 3,
+		Words: []string{"passed call", "slow-down switch"}},
+	{ID: "doors-and-safety", Title: "Doors, locks and the safety line", Level: "trainee", Group: "sequence", Items: 5, Reviews: 3,
+		Words: []string{"safety line", "safety relay", "locking cam", "landing lock"}},
+	{ID: "button-to-doors", Title: "The whole sequence, from button to doors", Level: "trainee", Group: "sequence", Items: 5, Reviews: 3,
+		Words: []string{"direction contactor", "fast contactor", "level relay"}},
+	{ID: "hand-winding", Title: "Power off, wound by hand, still right", Level: "skilled", Group: "sequence", Items: 5, Reviews: 3,
+		Words: []string{"hand-winding", "main isolator", "brake lever", "counterweight"}},
+	{ID: "handwheel", Title: "The heavy handwheel", Level: "skilled", Group: "machine", Items: 5, Reviews: 3,
+		Words: []string{"deceleration", "moment of inertia"}},
+	{ID: "levelling", Title: "Levelling and load", Level: "skilled", Group: "machine", Items: 5, Reviews: 3,
+		Words: []string{"levelling", "run-out", "balance"}},
+	{ID: "two-buttons", Title: "Up and down buttons", Level: "skilled", Group: "further", Items: 5, Reviews: 3,
+		Words: []string{"car call", "up call", "bound"}},
+}
