@@ -8,16 +8,20 @@ import (
 
 // LessonTitle is one lesson that can be opened.
 type LessonTitle struct {
-	ID    string `json:"id"`
-	Title string `json:"title"`
-	Items int    `json:"items"`
+	ID      string `json:"id"`
+	Title   string `json:"title"`
+	Group   string `json:"group"`
+	Level   string `json:"level"`
+	Items   int    `json:"items"`   // without those for review
+	Reviews int    `json:"reviews"` // items for review
 }
 
-// Lessons lists the lessons that can be opened.
+// Lessons lists the lessons that can be opened, in the order of the course.
 func (s *Session) Lessons() []LessonTitle {
 	list := []LessonTitle{}
 	for _, l := range s.tutor.Lessons() {
-		list = append(list, LessonTitle{l.ID, l.Title, len(l.Items)})
+		c := l.Contents()
+		list = append(list, LessonTitle{c.ID, c.Title, c.Group, string(c.Level), c.Items, c.Reviews})
 	}
 	return list
 }
@@ -39,7 +43,7 @@ func (s *Session) LessonDo(action, arg string) error {
 		return err
 	}
 	switch action {
-	case "choose":
+	case "choose", "sure":
 	case "continue":
 		s.running = true
 	default:

@@ -28,10 +28,13 @@ func openWith(t *testing.T, words func(phrase.Phrase) string) *Session {
 	for _, b := range assets.Buildings() {
 		o.Buildings = append(o.Buildings, Building(b))
 	}
-	for _, f := range course.Files() {
-		lesson, problems := script.Read(f.Name, f.Text, shipped)
-		require.False(t, document.Failed(problems), "%v", problems)
-		o.Lessons = append(o.Lessons, lesson)
+	contents := course.Contents()
+	for i, f := range course.Files() {
+		o.Lessons = append(o.Lessons, script.Later(contents[i], func() *script.Lesson {
+			lesson, problems := script.Read(f.Name, f.Text, shipped)
+			require.False(t, document.Failed(problems), "%v", problems)
+			return lesson
+		}))
 	}
 	s, err := New(o)
 	require.NoError(t, err)

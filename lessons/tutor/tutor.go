@@ -81,6 +81,13 @@ func New(lessons []*script.Lesson, make Maker, words func(phrase.Phrase) string)
 // Lessons returns the lessons that can be opened.
 func (t *Tutor) Lessons() []*script.Lesson { return t.lessons }
 
+// Lesson returns the open lesson, nil when none is open.
+func (t *Tutor) Lesson() *script.Lesson { return t.lesson }
+
+// Results returns what became of the items so far, since the lesson was
+// opened.
+func (t *Tutor) Results() []Result { return slices.Clone(t.results) }
+
 // Phase returns where the lesson stands.
 func (t *Tutor) Phase() Phase { return t.phase }
 
