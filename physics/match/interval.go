@@ -113,6 +113,12 @@ func (m *model) unknown(f *fit, q Quantity, of func(x, slope []float64) float64)
 		}
 		u.Told = u.Told && !free
 	}
+	// The hinges give a little.
+	for _, b := range m.bounds() {
+		if b.at == speedMS && q == SpeedMS || b.at == widths && q == Widths {
+			u.Low, u.High = max(u.Low, min(b.lo, u.Value)), min(u.High, max(b.hi, u.Value))
+		}
+	}
 	return u
 }
 

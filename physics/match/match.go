@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"wheelroom/physics/building"
 )
 
@@ -74,8 +76,10 @@ const (
 	mostHinges     = 9.0  // standard deviations squared
 	alike          = 6.0  // growth of the sum of squares that rules a ring out, and
 	even           = 2.0  // one that is no reason to prefer another
-	oddS           = 0.3  // an edge further out than this, and
-	oddDeviations  = 5.0  // than so many standard deviations, is another ring's
+	clumsyS        = 0.08 // scatter from which on one lamp may be to blame
+	doubtfulS      = 0.2  // an edge further out than this is looked into,
+	oddS           = 0.3  // one further out than this, and
+	oddChance      = 1e-4 // than a hand would be once in so many, is another ring's
 	sameShare      = 0.15 // by which terminals per floor may differ within one answer
 	leastForOthers = 3    // lamps that must be left when some are put aside
 )
@@ -141,6 +145,10 @@ func Match(p *building.Plan, o *Observation) *Result {
 		others = rest
 	}
 	r.Pairs = seen.pairs(main, scatter)
+	for i, u := range r.Unknowns {
+		tied := slices.ContainsFunc(r.Pairs, func(p Pair) bool { return p.A == u.Quantity || p.B == u.Quantity })
+		r.Unknowns[i].Told = u.Told && !tied
+	}
 	switch {
 	case !r.good():
 		r.Verdict = None
@@ -163,43 +171,46 @@ func (r *Result) good() bool { return r.Live > 0 }
 // it can; it returns the fits and the floors put aside.
 func (q *question) explain(motions []course) (fits []*fit, aside []int) {
 	fits = q.fits(motions)
-	if len(fits) > 0 && fits[0].good() && !q.suspicious(fits[0]) {
+	whole := len(fits) > 0 && fits[0].good()
+	if whole && fits[0].scatter() < clumsyS && !q.suspicious(fits[0], doubtfulS) {
 		return fits, nil
 	}
 	// Put one lamp aside after another: each time the one without which the
-	// rest fits best.
+	// rest fits best. It counts if every lamp put aside is then truly out of step.
 	left := *q
 	for len(left.trip.lamps) > leastForOthers && len(aside) <= len(q.trip.lamps)/3 {
-		var best []*fit
-		var who int
-		for _, l := range left.trip.lamps {
-			try := left
-			try.trip = left.trip.without(l.floor)
-			if !try.enough() {
-				continue
-			}
-			if f := try.fits(motions); len(f) > 0 && (best == nil || f[0].badness(usualScatterS) < best[0].badness(usualScatterS)) {
-				best, who = f, l.floor
-			}
-		}
+		best, who := left.bestWithout(motions)
 		if best == nil {
 			break
 		}
 		aside = append(aside, who)
 		left.trip = left.trip.without(who)
-		if best[0].good() && !left.suspicious(best[0]) {
-			odd := q.contradicting(&left, best[0], aside)
-			if len(odd) == len(aside) {
-				slices.Sort(aside)
-				return best, aside
-			}
-			break
+		if best[0].good() && !left.suspicious(best[0], oddS) && q.contradict(&left, best[0], aside) {
+			slices.Sort(aside)
+			return best, aside
 		}
 	}
-	if len(fits) > 0 && fits[0].good() {
+	if whole {
 		return fits, nil
 	}
 	return nil, nil
+}
+
+// bestWithout fits the trip without each lamp in turn and returns the fits of
+// the lamps that are best without one, and which that is; nil where none can be
+// spared.
+func (q *question) bestWithout(motions []course) (best []*fit, who int) {
+	for _, l := range q.trip.lamps {
+		try := *q
+		try.trip = q.trip.without(l.floor)
+		if !try.enough() {
+			continue
+		}
+		if f := try.fits(motions); len(f) > 0 && (best == nil || f[0].badness(usualScatterS) < best[0].badness(usualScatterS)) {
+			best, who = f, l.floor
+		}
+	}
+	return best, who
 }
 
 // enough reports whether the lamps left can still show a ring.
@@ -211,34 +222,36 @@ func (q *question) enough() bool {
 	return whole > 0 && q.trip.edges() > leastEdges && len(q.trip.lamps) >= 2
 }
 
-// suspicious reports whether some edge is too far out for the others.
-func (q *question) suspicious(f *fit) bool {
+// suspicious reports whether some edge is out by more than a limit, and too
+// far for the others.
+func (q *question) suspicious(f *fit, limitS float64) bool {
 	m := newModel(q, f.shape, usualScatterS, f.x[pitchM])
 	for _, e := range m.edges {
-		if d := math.Abs(e.TimeS - m.timeOf(e, f.x, nil)); d > oddS && d > 2.5*f.scatter() {
+		if d := math.Abs(e.TimeS - m.timeOf(e, f.x, nil)); d > limitS && d > 2.5*f.scatter() {
 			return true
 		}
 	}
 	return false
 }
 
-// contradicting returns those of the floors put aside whose lamps are indeed
+// contradict reports whether the lamps of all the floors put aside are indeed
 // out of step with the ring that explains the others.
-func (q *question) contradicting(left *question, f *fit, aside []int) []int {
-	var out []int
+func (q *question) contradict(left *question, f *fit, aside []int) bool {
 	m := newModel(left, f.shape, usualScatterS, f.x[pitchM])
+	limit := max(oddS, f.scatter()*distuv.StudentsT{Sigma: 1, Nu: f.freedom()}.Quantile(1-oddChance))
 	for _, l := range q.trip.lamps {
 		if !slices.Contains(aside, l.floor) {
 			continue
 		}
+		odd := false
 		for _, e := range m.edgesOf(l, f.x) {
-			if d := math.Abs(e.TimeS - m.timeOf(e, f.x, nil)); d > oddS && d > oddDeviations*f.scatter() {
-				out = append(out, l.floor)
-				break
-			}
+			odd = odd || math.Abs(e.TimeS-m.timeOf(e, f.x, nil)) > limit
+		}
+		if !odd {
+			return false
 		}
 	}
-	return out
+	return true
 }
 
 // edgesOf places the edges of a lamp that the shape does not have, at the

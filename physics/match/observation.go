@@ -1,6 +1,9 @@
 package match
 
 import (
+	"cmp"
+	"slices"
+
 	"wheelroom/physics/phrase"
 )
 
@@ -214,4 +217,9 @@ func (t *trip) without(floors ...int) trip {
 		}
 	}
 	return other
+}
+
+// Sort puts the edges in the order of time; those of one instant keep theirs.
+func (o *Observation) Sort() {
+	slices.SortStableFunc(o.Edges, func(a, b Edge) int { return cmp.Compare(a.TimeS, b.TimeS) })
 }

@@ -21,8 +21,7 @@ func (r *Result) Says() []phrase.Phrase {
 		speed := r.unknown(SpeedMS)
 		add("set", rangeOf(rate, 3)...)
 		add("set-pairs", "low", phrase.Num(perFloor.Low, 2), "high", phrase.Num(perFloor.High, 2),
-			"slow", phrase.Num(speed.Low, 2), "fast", phrase.Num(speed.High, 2), "rate", phrase.Num(rate.Value, 3),
-			"floor", phrase.Num(r.meanM(), 2))
+			"slow", phrase.Num(speed.Low, 2), "fast", phrase.Num(speed.High, 2), "rate", phrase.Num(rate.Value, 3))
 	default:
 		add(r.Verdict.String(), append(rangeOf(perFloor, 3), "live", r.Live)...)
 	}
@@ -103,8 +102,6 @@ func (r *Result) unknown(q Quantity) Unknown {
 	}
 	return Unknown{Quantity: q, Value: math.NaN(), Low: math.Inf(-1), High: math.Inf(1)}
 }
-
-func (r *Result) meanM() float64 { return r.Plan.TravelM() / float64(len(r.Plan.Floors)-1) }
 
 func rangeOf(u Unknown, decimals int) []any {
 	return []any{"value", phrase.Num(u.Value, decimals), "low", phrase.Num(u.Low, decimals), "high", phrase.Num(u.High, decimals)}

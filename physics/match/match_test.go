@@ -1,0 +1,322 @@
+package match
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wheelroom/physics/building"
+	"wheelroom/physics/trial"
+)
+
+// drawn is a truth by lot about a building: a ring of 2.3 to 3.8 terminals a
+// floor at any phase, two of them joined, a hand whose two delays differ by a
+// few hundredths, a trip over the whole height in either direction.
+func drawn(p *building.Plan, r *rand.Rand) truth {
+	w := truth{perFloor: 2.3 + 1.5*r.Float64(), live: 2, widths: 1.05 + 0.4*r.Float64(), speedMS: 0.9 + 0.2*r.Float64(),
+		startS: 3, to: len(p.Floors) - 1, loadKG: p.Lift.LoadKG}
+	w.firstM = -r.Float64() * pitch(p, &w)
+	d := 0.04 * r.NormFloat64()
+	w.delayOn, w.delayOff = d/2, -d/2
+	if r.IntN(2) == 0 {
+		w.from, w.to = w.to, w.from
+	}
+	return w
+}
+
+func pitch(p *building.Plan, w *truth) float64 {
+	return p.TravelM() / float64(len(p.Floors)-1) / w.perFloor
+}
+
+// holds reports whether an interval holds the true value; a ring a pitch
+// further up or down is the same ring.
+func (w *truth) holds(p *building.Plan, u Unknown) bool {
+	v := map[Quantity]float64{TerminalsPerFloor: w.perFloor, TerminalsPerS: w.speedMS / pitch(p, w), FirstTerminalM: w.firstM,
+		Widths: w.widths, SpeedMS: w.speedMS, StartS: w.startS, DelayS: w.delayOn - w.delayOff}[u.Quantity]
+	if u.Quantity == FirstTerminalM {
+		v += pitch(p, w) * math.Round(((u.Low+u.High)/2-v)/pitch(p, w))
+	}
+	return u.Low-1e-9 <= v && v <= u.High+1e-9
+}
+
+func match(t *testing.T, p *building.Plan, o *Observation) *Result {
+	t.Helper()
+	require.Empty(t, o.Check(names(p)))
+	return Match(p, o)
+}
+
+// Departure and arrival are known, taps scatter by 30 to 80 ms: terminals per
+// floor come out within 1 %, and each interval holds the truth in 90 of 100
+// trials at least.
+func TestIntervalsHoldTheTruth(t *testing.T) {
+	for _, c := range []struct {
+		id     string
+		driven bool
+		within int // of a hundred, terminals per floor to 1 %
+	}{
+		{"signal-house", false, 99},
+		{"signal-house", true, 99},
+		// Fewer edges: at 80 ms two rings may fit, and the wrong one be named first.
+		{"kestrel-court", true, 95},
+		{"tidemill-house", false, 90},
+	} {
+		p := shipped(t, c.id)
+		held, named, within, aside := map[Quantity]int{}, map[Quantity]int{}, 0, 0
+		n := trial.Runs(100)
+		for k := range n {
+			r := rand.New(rand.NewPCG(uint64(k), 7))
+			w := drawn(p, r)
+			w.driven, w.marks, w.scatterS = c.driven, true, 0.03+0.05*r.Float64()
+			result := match(t, p, w.see(p, r))
+			aside += len(result.Unexplained)
+			for _, u := range result.Unknowns {
+				if c.driven && (u.Quantity == SpeedMS || u.Quantity == TerminalsPerS) {
+					continue // the machine's speed is not one number
+				}
+				named[u.Quantity]++
+				if w.holds(p, u) {
+					held[u.Quantity]++
+				}
+				if u.Quantity == TerminalsPerFloor {
+					if u.Told && math.Abs(u.Value/w.perFloor-1) < 0.01 {
+						within++
+					}
+				}
+			}
+		}
+		for q, count := range named {
+			assert.GreaterOrEqual(t, count, n*99/100, "%s: %v is named", c.id, q)
+			assert.GreaterOrEqual(t, held[q], n*90/100, "%s, driven %v: %v", c.id, c.driven, q)
+		}
+		assert.GreaterOrEqual(t, within, n*c.within/100, "%s, driven %v", c.id, c.driven)
+		assert.LessOrEqual(t, aside, n/50, "%s: no lamp contradicts", c.id)
+	}
+}
+
+// Nothing ties seconds to metres: the answer is a set, and the truth is in it.
+func TestUnknownSpeedGivesTheSetThatFits(t *testing.T) {
+	for _, id := range []string{"signal-house", "kestrel-court"} {
+		p := shipped(t, id)
+		held, rate := 0, 0
+		n := trial.Runs(50)
+		for k := range n {
+			r := rand.New(rand.NewPCG(uint64(k), 8))
+			w := drawn(p, r)
+			w.driven, w.scatterS = k%2 == 0, 0.03+0.05*r.Float64()
+			result := match(t, p, w.see(p, r))
+			require.Equal(t, Set, result.Verdict)
+			perFloor, speed := result.unknown(TerminalsPerFloor), result.unknown(SpeedMS)
+			assert.False(t, perFloor.Told, "no single value is named")
+			assert.False(t, speed.Told)
+			assert.Greater(t, perFloor.High, perFloor.Low, "a set, not a value")
+			inside := w.holds(p, perFloor)
+			for _, o := range result.Others {
+				inside = inside || w.holds(p, o.Unknowns[0])
+			}
+			if inside {
+				held++
+			}
+			if u := result.unknown(TerminalsPerS); !w.driven && u.Told && w.holds(p, u) || w.driven {
+				rate++
+			}
+		}
+		assert.GreaterOrEqual(t, held, n*90/100, id)
+		assert.GreaterOrEqual(t, rate, n*85/100, id)
+	}
+}
+
+// A speed measured by other means ties seconds to metres as well.
+func TestMeasuredSpeed(t *testing.T) {
+	p := shipped(t, "signal-house")
+	for k := range 20 {
+		r := rand.New(rand.NewPCG(uint64(k), 9))
+		w := drawn(p, r)
+		w.scatterS = 0.05
+		o := w.see(p, r)
+		o.SpeedMS, o.SpeedErrorMS = w.speedMS, 0.002
+		result := match(t, p, o)
+		assert.NotEqual(t, Set, result.Verdict)
+		u := result.unknown(TerminalsPerFloor)
+		require.True(t, u.Told)
+		assert.InDelta(t, w.perFloor, u.Value, 0.01*w.perFloor)
+		assert.True(t, result.unknown(SpeedMS).Told)
+	}
+}
+
+// A lamp that no ring in step with the others makes is named, whatever is the
+// matter with it, and no other.
+func TestContradictingLampIsNamed(t *testing.T) {
+	p := shipped(t, "kestrel-court")
+	for _, c := range []struct {
+		name  string
+		spoil func(on, off *Edge, period float64)
+	}{
+		{"one pitch late", func(on, off *Edge, period float64) { on.TimeS, off.TimeS = on.TimeS+period, off.TimeS+period }},
+		{"lit for one pitch longer", func(on, off *Edge, period float64) { off.TimeS += period }},
+		{"half a pitch shorter", func(on, off *Edge, period float64) { on.TimeS += period / 2 }},
+	} {
+		found, n := 0, trial.Runs(12)
+		for k := range n {
+			r := rand.New(rand.NewPCG(uint64(k), 10))
+			w := drawn(p, r)
+			w.marks, w.scatterS, w.driven = true, 0.03+0.03*r.Float64(), k%2 == 0
+			o := w.see(p, r)
+			odd := 2 + k%6
+			var on, off *Edge
+			for i := range o.Edges {
+				if e := &o.Edges[i]; e.Floor == odd && e.On {
+					on = e
+				} else if e.Floor == odd {
+					off = e
+				}
+			}
+			c.spoil(on, off, pitch(p, &w)/w.speedMS)
+			o.Sort()
+			result := match(t, p, o)
+			assert.Subset(t, []int{odd}, result.Unexplained, "%s: no other is named", c.name)
+			if len(result.Unexplained) > 0 && math.Abs(result.unknown(TerminalsPerFloor).Value/w.perFloor-1) < 0.02 {
+				found++
+			}
+		}
+		assert.GreaterOrEqual(t, found, n*11/12, c.name)
+	}
+}
+
+// Lamps that light by lot are no ring's.
+func TestNoRingAtAll(t *testing.T) {
+	p := shipped(t, "kestrel-court")
+	r := rand.New(rand.NewPCG(11, 11))
+	o := &Observation{Depart: &Mark{Row: 2, Floor: 0}, Arrive: &Mark{Row: 40, TimeS: 30, Floor: 9}}
+	at := 1.0
+	for f := 1; f < 9; f++ {
+		on := at + 3*r.Float64()
+		off := on + 0.3 + 4*r.Float64()
+		o.Edges = append(o.Edges, Edge{Row: 2*f + 1, TimeS: on, Floor: f, On: true}, Edge{Row: 2*f + 2, TimeS: off, Floor: f})
+		at = off
+	}
+	result := match(t, p, o)
+	assert.Equal(t, None, result.Verdict)
+	assert.Equal(t, "match.none", result.Says()[0].ID)
+}
+
+// On equal storeys with whole terminals every floor looks alike, so rings of
+// other whole numbers fit as well: they are named, not passed over.
+func TestWholeNumbersOnEqualStoreysAreSeveral(t *testing.T) {
+	p := building.Evenly("even", 8, 3)
+	p.Selector.TerminalsPerFloor = 3
+	w := truth{perFloor: 3, firstM: -0.5, live: 2, widths: 1.15, speedMS: 1, startS: 2, to: 7, marks: true, scatterS: 0.03}
+	result := match(t, &p, w.see(&p, rand.New(rand.NewPCG(1, 1))))
+	assert.Equal(t, Several, result.Verdict)
+	assert.InDelta(t, 3, result.unknown(TerminalsPerFloor).Value, 0.03, "the one nearest to the building file comes first")
+	assert.Equal(t, 2, result.Live)
+	require.NotEmpty(t, result.Others)
+	for _, o := range result.Others {
+		v := o.Unknowns[0].Value
+		assert.InDelta(t, math.Round(v), v, 0.1)
+	}
+	// The lamps show joined terminals and widths together only.
+	require.Len(t, result.Joinings, 2)
+	assert.Equal(t, 1, result.Joinings[1].Live)
+	assert.InDelta(t, 1, result.Joinings[1].Widths.Value-result.Joinings[0].Widths.Value, 0.05)
+}
+
+func TestWidthsAndDelayCannotBeToldApartAtOneSpeed(t *testing.T) {
+	p := shipped(t, "signal-house")
+	r := rand.New(rand.NewPCG(2, 2))
+	w := drawn(p, r)
+	w.marks, w.scatterS = true, 0.03
+	result := match(t, p, w.see(p, r))
+	assert.Contains(t, result.Pairs, Pair{Widths, DelayS})
+	assert.False(t, result.unknown(Widths).Told)
+	assert.True(t, result.unknown(TerminalsPerFloor).Told)
+	w.marks = false
+	result = match(t, p, w.see(p, r))
+	assert.Contains(t, result.Pairs, Pair{SpeedMS, TerminalsPerFloor})
+}
+
+// A lamp that blinks within its floor shows each of its terminals.
+func TestBlinkingLamps(t *testing.T) {
+	p := building.Evenly("even", 6, 3)
+	o := &Observation{Depart: &Mark{Row: 1, TimeS: 0, Floor: 0}, Arrive: &Mark{Row: 99, TimeS: 15, Floor: 5}}
+	// A pitch of 1 m at 1 m/s: terminals half a metre either side of a landing,
+	// brush and terminal 0.7 m together.
+	for f := range 6 {
+		for _, y := range []float64{3*float64(f) - 0.5, 3*float64(f) + 0.5} {
+			on, off := y-0.35, y+0.35
+			if on > 0 {
+				o.Edges = append(o.Edges, Edge{TimeS: on, Floor: f, On: true})
+			} else if f == 0 && y > 0 {
+				o.Edges = append(o.Edges, Edge{TimeS: 0, Floor: f, On: true})
+			}
+			if off > 0 && off < 15 {
+				o.Edges = append(o.Edges, Edge{TimeS: off, Floor: f})
+			}
+		}
+	}
+	o.Edges = o.Edges[:len(o.Edges)-1] // the car rests on the last floor's first terminal
+	for i := range o.Edges {
+		o.Edges[i].Row = i + 2
+	}
+	result := match(t, &p, o)
+	require.True(t, result.Blinks)
+	assert.Equal(t, 2, result.Live)
+	assert.InDelta(t, 3, result.unknown(TerminalsPerFloor).Value, 0.01)
+	assert.InDelta(t, 0.7, result.unknown(Widths).High, 0.35)
+}
+
+// The building file's own ring is laid beside the lamps as it stands, hand-made
+// joins and all.
+func TestFilesOwnRing(t *testing.T) {
+	p := shipped(t, "kestrel-court")
+	w := truth{perFloor: 2.8, firstM: -0.5, live: 2, widths: 1.15, speedMS: 1, startS: 2, to: 9, marks: true, scatterS: 0.01}
+	o := w.see(p, rand.New(rand.NewPCG(3, 3)))
+	own := match(t, p, o).File
+	require.NotNil(t, own)
+	assert.Less(t, own.RootS, 0.02)
+	assert.Zero(t, own.Missing)
+	assert.InDelta(t, 1, own.SpeedMS, 0.005)
+
+	p.Selector.Joins = []building.Join{{Terminal: 8, Floor: building.Blank}} // of floor 3, which has 8 and 9
+	other := match(t, p, o).File
+	assert.InDelta(t, 1, other.MostS, 0.1, "its lamp comes on one pitch later")
+	assert.Greater(t, other.RootS, 5*own.RootS)
+}
+
+// The slopes of the residuals are those of their differences.
+func TestSlopes(t *testing.T) {
+	p := shipped(t, "tidemill-house")
+	r := rand.New(rand.NewPCG(4, 4))
+	for _, down := range []bool{false, true} {
+		w := drawn(p, r)
+		if w.from, w.to = 0, 5; down {
+			w.from, w.to = 5, 0
+		}
+		w.driven, w.marks, w.scatterS = true, true, 0.05
+		o := w.see(p, r)
+		o.SpeedMS, o.SpeedErrorMS = 1, 0.05
+		q := newQuestion(p, o)
+		for _, f := range q.fits(q.motions(p))[:2] {
+			m := newModel(q, f.shape, 0.05, f.x[pitchM])
+			sq := newSquares(m, m.steps(f.x))
+			x := append([]float64(nil), f.x...)
+			x[lowestM] += 0.7 // so that hinges are at work
+			x[widths] += 2
+			m.fill(x, sq.r, sq.j)
+			for k := range unknowns {
+				const h = 1e-7
+				up, dn := append([]float64(nil), x...), append([]float64(nil), x...)
+				up[k], dn[k] = up[k]+h, dn[k]-h
+				m.fill(up, sq.try, nil)
+				a := append([]float64(nil), sq.try...)
+				m.fill(dn, sq.try, nil)
+				for i := range a {
+					want := (a[i] - sq.try[i]) / (2 * h)
+					assert.InDelta(t, want, sq.j.At(i, k), 1e-3*math.Max(1, math.Abs(want)), "row %d, unknown %d", i, k)
+				}
+			}
+		}
+	}
+}
