@@ -24,13 +24,13 @@ var editor = map[string]action{
 	"use":     taking(func(a Asking, q struct{ Text string }) (any, error) { return a.use(q.Text) }),
 	"edit":    taking(func(a Asking, q Edit) (any, error) { return a.edit(q) }),
 	"picture": taking(func(a Asking, q Preview) (any, error) { return a.preview(q) }),
-	"address": taking(func(_ Asking, q struct{ Text string }) (any, error) { return Pack([]byte(q.Text)), nil }),
-	"unpack": taking(func(_ Asking, q struct{ Address string }) (any, error) {
-		text, err := Unpack(q.Address)
-		return string(text), err
-	}),
-	"fresh": taking(func(a Asking, _ struct{}) (any, error) { return a.fresh(), nil }),
+	"address": taking(func(_ Asking, q struct{ Text string }) (any, error) { return planAddress + Pack([]byte(q.Text)), nil }),
+	"fresh":   taking(func(a Asking, _ struct{}) (any, error) { return a.fresh(), nil }),
 }
+
+// planAddress begins an address that carries a building: the beginning of its
+// run.
+const planAddress = "moment=0&plan="
 
 // An Opened is the building the reader has on the stage, as its file.
 type Opened struct {

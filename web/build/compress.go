@@ -24,7 +24,7 @@ func (s *site) compress(quality int) error {
 			return err
 		}
 		switch filepath.Ext(path) {
-		case ".html", ".css", ".js", ".svg", ".wasm":
+		case ".html", ".css", ".js", ".json", ".svg", ".wasm":
 		default:
 			return nil
 		}

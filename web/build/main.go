@@ -42,6 +42,7 @@ func (o order) run() error {
 		{"picture", s.draw},
 		{"palette", s.palette},
 		{"pages", s.render},
+		{"schemas", s.schemas},
 		{"compression", func() error { return s.compress(o.Quality) }},
 	}
 	for _, step := range steps {

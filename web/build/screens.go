@@ -15,7 +15,7 @@ type screen struct {
 }
 
 // screens are the screens there are, in the order of the navigation.
-var screens = []screen{}
+var screens = []screen{{"building", []string{"editor"}}}
 
 // screens fills each screen's markup, its messages in front as JSON: the page
 // fetches both at once when the screen is first opened.

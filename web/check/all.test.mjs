@@ -9,5 +9,6 @@ await import("./markup.mjs");
 await import("./machine.mjs");
 await import("./files.mjs");
 await import("./lesson.mjs");
+await import("./editor.mjs");
 await import("./access.mjs");
 await import("./fallback.mjs");

@@ -47,7 +47,7 @@ export async function open(path = "", { ready = true, before, ...options } = {})
   if (before) await before(page);
   await page.goto(base + path);
   if (ready) {
-    await page.waitForSelector("#stage[data-ready]", { timeout: 60_000 });
+    await page.waitForSelector("#stage[data-ready]", { state: "attached", timeout: 60_000 });
     await page.evaluate(() => wheelroom.ready);
   }
   return page;

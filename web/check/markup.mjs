@@ -1,13 +1,15 @@
 // The pages as they are served are valid, and hold no word that is not in the
 // catalogue.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
+import { readFile, readdir } from "node:fs/promises";
 import { test } from "node:test";
 import { HtmlValidate, formatterFactory } from "html-validate";
 
 const dist = new URL("../dist/", import.meta.url);
 
-for (const name of ["index.html", "about.html", "frame/frame.html"]) {
+const screens = (await readdir(new URL("screens/", dist))).filter((name) => name.endsWith(".html")).map((name) => `screens/${name}`);
+
+for (const name of ["index.html", "about.html", "frame/frame.html", ...screens]) {
   test(`${name} is valid`, async () => {
     const validator = new HtmlValidate({ extends: ["html-validate:recommended"], rules: { "no-trailing-whitespace": "off", "void-style": "off" } });
     const report = await validator.validateString(await readFile(new URL(name, dist), "utf8"), name);

@@ -63,7 +63,10 @@ export function building({ shipped, load }) {
       return;
     }
     try {
-      load(await file.text());
+      const text = await file.text();
+      // A screen that is open may want the file for itself.
+      if (!document.dispatchEvent(new CustomEvent("building-file", { detail: text, cancelable: true }))) return;
+      load(text);
       close();
     } catch (error) {
       const errors = /** @type {any} */ (error).errors;

@@ -7,10 +7,11 @@ import { fillTables, layTables } from "./table.js";
 import { fit } from "./size.js";
 import { lessonPanel } from "./lesson.js";
 import { parts as partList } from "./parts.js";
-import { screens } from "./screens.js";
+import { ask, screens } from "./screens.js";
 import { theme } from "./theme.js";
 import { transport as transportBar } from "./transport.js";
 import { make, radio, say, the } from "./dom.js";
+import { keep, recall } from "./kept.js";
 import { wanted, write } from "./address.js";
 import { number, word } from "./words.js";
 
@@ -61,6 +62,8 @@ function show() {
     layTables(building, snapshot);
     parts.lay();
     choice.mark(now.id ?? "", now.name);
+    const own = ask(stage, "building", "opened");
+    keep("building", own.id ? null : { text: own.text });
   }
   fillTables(building, snapshot);
   fillCalls(snapshot, clock.canCall);
@@ -244,12 +247,20 @@ function fail(text) {
   say(the("waiting-text"), text);
 }
 
+/** Puts the building back that the reader had, if it was one of their own. */
+function comeBack() {
+  const own = recall("building");
+  if (typeof own?.text !== "string") return;
+  try { stage.ask("load", own.text); } catch { keep("building", null); }
+}
+
 async function open() {
   await stage.open();
   the("waiting").hidden = true;
   if (!stage.draws) notice(word("page.no-webgl"));
   choice.enable();
   listLessons();
+  comeBack();
   follow();
   show();
   place.dataset.ready = "1";

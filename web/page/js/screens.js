@@ -125,6 +125,7 @@ async function fetched(name, stage) {
     import(`./screens/${name}.js`),
   ]);
   const parsed = new DOMParser().parseFromString(markup, "text/html");
+  await Promise.all([...parsed.querySelectorAll("link")].map(styled));
   const words = parsed.querySelector("script");
   learn(JSON.parse(words?.textContent ?? "{}"));
   words?.remove();
@@ -133,6 +134,17 @@ async function fetched(name, stage) {
   const root = make("section", { class: `screen screen-${name}`, id: `screen-${name}`, "aria-labelledby": title.id });
   root.append(title, ...[...parsed.body.children].map((child) => document.adoptNode(child)));
   return { root, screen: /** @type {Screen} */ (module.screen(root, stage, word)) };
+}
+
+/** Moves a screen's style sheet to the page and waits for it. @param {HTMLLinkElement} link */
+function styled(link) {
+  const sheet = make("link", { rel: "stylesheet", href: link.getAttribute("href") ?? "" });
+  link.remove();
+  return new Promise((resolve, reject) => {
+    sheet.addEventListener("load", resolve);
+    sheet.addEventListener("error", () => reject(new Error(sheet.href)));
+    document.head.append(sheet);
+  });
 }
 
 /**
