@@ -28,6 +28,7 @@ const (
 	Fault
 	Call
 	Lamp
+	LampInk // what is written on a lamp: dark in every theme
 )
 
 // Paint is a role, moved towards the ground (Mix > 0, to 1) or towards ink

@@ -6,7 +6,7 @@ import (
 )
 
 // A Palette says how each role looks. Paints are mixed from it.
-type Palette [Lamp + 1]color.NRGBA
+type Palette [LampInk + 1]color.NRGBA
 
 // The themes. On a projector every ink and accent stands at least 7 to 1
 // against the ground; elsewhere texts reach 4.5 and lines 3. The lamp is the
@@ -15,22 +15,22 @@ var (
 	Paper = Palette{
 		Ground: rgb(0xF7F4EC), Panel: rgb(0xFFFEFA), Ink: rgb(0x1F2A30), Muted: rgb(0x55606A),
 		Up: rgb(0x005A92), Down: rgb(0xA34100), Brass: rgb(0x8A5D14), Steel: rgb(0x6B7780),
-		Fault: rgb(0x8E2F6F), Call: rgb(0x00664B), Lamp: rgb(0xF0B429),
+		Fault: rgb(0x8E2F6F), Call: rgb(0x00664B), Lamp: rgb(0xF0B429), LampInk: rgb(0x1F2A30),
 	}
 	PaperProjector = Palette{
 		Ground: rgb(0xF7F4EC), Panel: rgb(0xFFFEFA), Ink: rgb(0x141C21), Muted: rgb(0x434D56),
 		Up: rgb(0x004A7A), Down: rgb(0x853300), Brass: rgb(0x664307), Steel: rgb(0x47525A),
-		Fault: rgb(0x7A2360), Call: rgb(0x00513B), Lamp: rgb(0xF0B429),
+		Fault: rgb(0x7A2360), Call: rgb(0x00513B), Lamp: rgb(0xF0B429), LampInk: rgb(0x141C21),
 	}
 	Slate = Palette{
 		Ground: rgb(0x12191E), Panel: rgb(0x1C252B), Ink: rgb(0xF2EFE6), Muted: rgb(0xB4BDC4),
 		Up: rgb(0x6CC1F2), Down: rgb(0xFF9A52), Brass: rgb(0xD9AE5F), Steel: rgb(0x93A0A9),
-		Fault: rgb(0xF09AD0), Call: rgb(0x4FD3A6), Lamp: rgb(0xFFD24A),
+		Fault: rgb(0xF09AD0), Call: rgb(0x4FD3A6), Lamp: rgb(0xFFD24A), LampInk: rgb(0x12191E),
 	}
 	SlateProjector = Palette{
 		Ground: rgb(0x12191E), Panel: rgb(0x1C252B), Ink: rgb(0xFFFDF6), Muted: rgb(0xC8D0D6),
 		Up: rgb(0x84CDF7), Down: rgb(0xFFAE75), Brass: rgb(0xE2BC78), Steel: rgb(0xB3BDC4),
-		Fault: rgb(0xF5ADDA), Call: rgb(0x66DDB4), Lamp: rgb(0xFFD24A),
+		Fault: rgb(0xF5ADDA), Call: rgb(0x66DDB4), Lamp: rgb(0xFFD24A), LampInk: rgb(0x12191E),
 	}
 )
 

@@ -246,7 +246,7 @@ func (c *chartPicture) moveLamps(f *figure.Figure, run *Record, from, now float6
 			name := c.s.plan.Floors[fl].Name
 			half := figure.Measure(name, c.em, true)/2 + 0.3*c.em
 			if mid := (x0 + x1) / 2; x1-x0 > 2*half && !c.crossed(run, fl, mid-half, mid+half, from) {
-				f.Text(c.s.onLamp(), figure.Face{Size: c.em, Bold: true, Align: figure.Middle}, mid, middle((c.lamps.y0+c.lamps.y1)/2, c.em), name).Part = c.s.parts.lamp[fl]
+				f.Text(solid(figure.LampInk), figure.Face{Size: c.em, Bold: true, Align: figure.Middle}, mid, middle((c.lamps.y0+c.lamps.y1)/2, c.em), name).Part = c.s.parts.lamp[fl]
 			}
 		}
 	}

@@ -27,7 +27,7 @@ func TestGolden(t *testing.T) {
 		options Options
 	}{
 		{"at-rest", 3, 0, &figure.Paper, Options{Width: 948, Height: 590}},
-		{"called", 6, 0.15, &figure.Slate, Options{Width: 948, Height: 590, Dark: true, Chosen: "direction.2"}},
+		{"called", 6, 0.15, &figure.Slate, Options{Width: 948, Height: 590, Chosen: "direction.2"}},
 		{"wheel-of-32", 32, 0, &figure.Paper, Options{Width: 480, Height: 480, Picture: Wheel}},
 		{"circuit", 3, 0.15, &figure.Paper, Options{Width: 1280, Height: 800, Picture: Circuit}},
 	} {

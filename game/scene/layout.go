@@ -2,8 +2,6 @@ package scene
 
 import (
 	"strings"
-
-	"wheelroom/game/figure"
 )
 
 // The whole scene is designed on this sheet; other sizes scale it by the
@@ -196,14 +194,6 @@ func (s *Scene) carHeight(u float64) float64 {
 // of its button.
 func (s *Scene) rowY(y float64) float64 {
 	return y - min(13*s.ink.u, 0.42*s.floors.pitch)
-}
-
-// onLamp is what is written on a lit lamp: dark in every theme.
-func (s *Scene) onLamp() figure.Paint {
-	if s.o.Dark {
-		return solid(figure.Ground)
-	}
-	return solid(figure.Ink)
 }
 
 // floorOf returns the floor a part belongs to, -1 for none.

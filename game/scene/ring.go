@@ -133,7 +133,7 @@ func (w *wheelPicture) lampBox(f *figure.Figure, fl int, lit bool) {
 	text := solid(figure.Muted)
 	if lit {
 		st = figure.Style{Fill: solid(figure.Lamp), Stroke: solid(figure.Ink), Width: k.line}
-		text = w.s.onLamp()
+		text = solid(figure.LampInk)
 	}
 	first := len(f.Items)
 	f.Box(st, c.X-w.lampW/2, c.Y-w.lampH/2, c.X+w.lampW/2, c.Y+w.lampH/2, 3*w.k)

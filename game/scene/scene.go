@@ -46,7 +46,6 @@ func (p Picture) String() string {
 type Options struct {
 	Width, Height float64
 	Lecture       bool // large type and thick lines, for a projector
-	Dark          bool // the theme's ground is dark: what stands on a lit lamp takes its colour
 	Picture       Picture
 	Words         func(phrase.Phrase) string // nil spells the phrases bare
 	Chosen        string                     // part to point out, with its twins

@@ -29,7 +29,7 @@ func (a Asking) preview(q Preview) (string, error) {
 	}
 	m := a.free.Machine()
 	sc := scene.New(m.Plan(), m.Wiring(), scene.Options{Width: max(q.Width, 320), Height: max(q.Height, 240),
-		Picture: pictures[i], Words: a.o.Words, Dark: a.Palette == &figure.Slate})
+		Picture: pictures[i], Words: a.o.Words})
 	if part := valuePart(m.Plan(), q.Path); slices.Contains(sc.Parts(), part) {
 		sc.Choose(part)
 	}
