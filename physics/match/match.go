@@ -81,6 +81,7 @@ const (
 	oddS           = 0.3  // one further out than this, and
 	oddChance      = 1e-4 // than a hand would be once in so many, is another ring's
 	sameShare      = 0.15 // by which terminals per floor may differ within one answer
+	mostAside      = 3    // lamps; more that contradict are no panel of this ring
 	leastForOthers = 3    // lamps that must be left when some are put aside
 )
 
@@ -178,7 +179,7 @@ func (q *question) explain(motions []course) (fits []*fit, aside []int) {
 	// Put one lamp aside after another: each time the one without which the
 	// rest fits best. It counts if every lamp put aside is then truly out of step.
 	left := *q
-	for len(left.trip.lamps) > leastForOthers && len(aside) <= len(q.trip.lamps)/3 {
+	for len(left.trip.lamps) > leastForOthers && len(aside) < min(len(q.trip.lamps)/3, mostAside) {
 		best, who := left.bestWithout(motions)
 		if best == nil {
 			break

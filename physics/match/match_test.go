@@ -3,12 +3,14 @@ package match
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/phrase"
 	"wheelroom/physics/trial"
 )
 
@@ -319,4 +321,85 @@ func TestSlopes(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Observations by lot, most of them nonsense, get an answer that holds
+// together, in words, and in little time.
+func TestAnyObservationIsAnswered(t *testing.T) {
+	c := words(t)
+	r := rand.New(rand.NewPCG(12, 12))
+	verdicts := map[Verdict]int{}
+	for range trial.Runs(60) {
+		p := building.Evenly("any", 3+r.IntN(10), 2.5+r.Float64())
+		o := &Observation{}
+		lit := make([]bool, len(p.Floors))
+		at, step := 0.0, 0.2+2*r.Float64()
+		for i := range 6 + r.IntN(30) {
+			f := r.IntN(len(p.Floors))
+			if r.IntN(3) > 0 {
+				f = min(i/2, len(p.Floors)-1)
+			}
+			at += step * r.Float64()
+			lit[f] = !lit[f]
+			o.Edges = append(o.Edges, Edge{Row: i + 2, TimeS: at, Floor: f, On: lit[f]})
+		}
+		if r.IntN(2) == 0 {
+			o.Depart = &Mark{Row: 1, TimeS: at * r.Float64() / 8, Floor: 0}
+			o.Arrive = &Mark{Row: 99, TimeS: at * (1 + r.Float64()/8), Floor: len(p.Floors) - 1}
+		}
+		if len(o.Check(names(&p))) > 0 {
+			continue
+		}
+		result := Match(&p, o)
+		verdicts[result.Verdict]++
+		for _, u := range result.Unknowns {
+			require.False(t, math.IsNaN(u.Low) || math.IsNaN(u.High) || u.Low > u.High, "%+v", u)
+		}
+		var out strings.Builder
+		require.NoError(t, WriteText(&out, result, c.Text))
+		require.NoError(t, WriteJSON(&out, result, c.Text))
+	}
+	assert.Empty(t, c.Missing())
+	assert.Greater(t, verdicts[None], 5)
+}
+
+func TestWordsOfEveryResult(t *testing.T) {
+	c := words(t)
+	for a := range quantities {
+		c.Text(phrase.Of("match.quantity-" + a.String()))
+		for b := range quantities {
+			if pair := "match.pair-" + a.String() + "-" + b.String(); c.Has(pair) {
+				c.Text(phrase.Of(pair, "rate", phrase.Num(1, 3)))
+			}
+		}
+	}
+	p := shipped(t, "kestrel-court")
+	w := truth{perFloor: 2.8, firstM: -0.5, live: 2, widths: 1.15, speedMS: 1, startS: 2, to: 9, marks: true, scatterS: 0.03}
+	o := w.see(p, rand.New(rand.NewPCG(3, 3)))
+	result := match(t, p, o)
+	require.Equal(t, One, result.Verdict)
+	text := func(r *Result) string {
+		var out strings.Builder
+		for _, s := range r.Says() {
+			out.WriteString(c.Text(s) + "\n")
+		}
+		return out.String()
+	}
+	assert.Contains(t, text(result), "One ring explains the lamps: 2.8")
+	assert.Contains(t, text(result), "The lamps look the same with 1 terminal joined")
+
+	w.marks = false
+	p.Selector.Joins = []building.Join{{Terminal: 8, Floor: building.Blank}, {Terminal: 9, Floor: "2"}, {Terminal: 7, Floor: "3"}}
+	o = w.see(p, rand.New(rand.NewPCG(3, 3)))
+	result = match(t, p, o)
+	assert.Contains(t, text(result), "Nobody has measured the speed, so the lamps show terminals a second only")
+	assert.Contains(t, text(result), "Speed and terminals a floor cannot be told apart")
+	for i := range o.Edges {
+		if o.Edges[i].Floor == 4 {
+			o.Edges[i].TimeS += 0.7
+		}
+	}
+	o.Sort()
+	assert.Contains(t, text(match(t, p, o)), "The lamp of floor 4 does not fit a ring that explains the others")
+	assert.Empty(t, c.Missing())
 }

@@ -88,7 +88,11 @@ func (o *Observation) Check(floors []string) []Problem {
 		add(a.Row, "to-unknown")
 	}
 	if t.from >= 0 && t.from == t.to {
-		add(o.Arrive.Row, "no-way", "lamp", floors[t.from])
+		row := last.Row
+		if o.Arrive != nil {
+			row = o.Arrive.Row
+		}
+		add(row, "no-way", "lamp", floors[t.from])
 	}
 	whole := 0
 	for _, l := range t.lamps {

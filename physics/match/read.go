@@ -47,7 +47,7 @@ func Read(text []byte, floors []string) (*Observation, []Problem) {
 		}
 		var broken *csv.ParseError
 		if errors.As(err, &broken) {
-			add(broken.Line, "quotes")
+			add(broken.StartLine, "quotes")
 			break
 		}
 		row, _ := r.FieldPos(0)
