@@ -33,6 +33,7 @@ type commands struct {
 	Netlist netlistCommand `cmd:""`
 	Ring    ringCommand    `cmd:""`
 	Match   matchCommand   `cmd:""`
+	Sheet   sheetCommand   `cmd:""`
 }
 
 func main() {
