@@ -239,6 +239,11 @@ func (r *Room) reading(run *study.Run, at float64) Reading {
 // torque draws the curves of both windings and the path of the operating
 // point, counted in the direction of travel.
 func (r *Room) torque(s *study.Side, which string, pen plot.Pen, scope [2]float64) Picture {
+	if r.Beside > 0 {
+		beside := *r
+		beside.Width = r.Beside
+		r = &beside
+	}
 	run := s.Run
 	train, dir := run.Machine.Train(), direction(run)
 	fast := train.SynchronousRadS(drive.Fast)

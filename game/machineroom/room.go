@@ -22,6 +22,7 @@ type Room struct {
 	Words   Words
 	Palette *figure.Palette
 	Width   float64 // CSS pixels of a picture, from 320 up
+	Beside  float64 // of pictures that stand beside a larger one; 0: Width
 	ID      string  // begins the ids inside the pictures; give each screen of a page its own
 
 	drawn func(id string, f *figure.Figure) // a test's look at every drawing

@@ -58,6 +58,7 @@ type Session struct {
 	picture scene.Options
 	summed  summed // what the summary was made from
 	summary Summary
+	desks   desks // what screens keep between two questions
 
 	changed bool // something has changed since Changed was last asked
 	looked  int  // grows with each look at the machine that is to be drawn

@@ -15,7 +15,8 @@ type screen struct {
 }
 
 // screens are the screens there are, in the order of the navigation.
-var screens = []screen{{"building", []string{"editor"}}}
+var screens = []screen{{"building", []string{"editor"}},
+	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}}}
 
 // screens fills each screen's markup, its messages in front as JSON: the page
 // fetches both at once when the screen is first opened.
