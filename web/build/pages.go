@@ -26,6 +26,7 @@ type content struct {
 	Picture   struct{ Width, Height int }
 	Cautions  []string // message identities
 	Parts     []part
+	Terms     []term
 }
 
 // A choice is one building that ships.
@@ -44,7 +45,7 @@ var keys = []key{
 	{"page.key-escape", "page.key-escape-does"},
 }
 
-// render fills the three pages.
+// render fills the pages.
 func (s *site) render() error {
 	scripts, err := s.scripts("page", "screens")
 	if err != nil {
@@ -54,12 +55,12 @@ func (s *site) render() error {
 	if err != nil {
 		return err
 	}
-	c := content{Language: language, Words: scripts, Bytes: s.bytes, Buildings: buildings(), Keys: keys, Cautions: cautions, Parts: licences}
+	c := content{Language: language, Words: scripts, Bytes: s.bytes, Buildings: buildings(), Keys: keys, Cautions: cautions, Parts: licences, Terms: glossary()}
 	c.Picture.Width, c.Picture.Height = pictureWidth, pictureHeight
 	for _, n := range screens {
 		c.Screens = append(c.Screens, n.name)
 	}
-	for _, name := range []string{"index.html", "about.html", "frame/frame.html"} {
+	for _, name := range []string{"index.html", "about.html", "glossary.html", "frame/frame.html"} {
 		if err := s.page(name, c, nil); err != nil {
 			return err
 		}

@@ -15,7 +15,7 @@ type screen struct {
 }
 
 // screens are the screens there are, in the order of the navigation.
-var screens = []screen{{"building", []string{"editor"}},
+var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"editor"}},
 	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}}}
 
 // screens fills each screen's markup, its messages in front as JSON: the page

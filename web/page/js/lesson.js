@@ -1,100 +1,143 @@
 // The lesson panel: it shows what the tutor says and hands back what the
 // learner does. It decides nothing; which run may move is the tutor's word.
 import { make, the } from "./dom.js";
+import { controls } from "./lesson-task.js";
+import { lights } from "./lesson-light.js";
+import { course, note } from "./progress.js";
 import { prose } from "./prose.js";
+import { StageError } from "./stage.js";
 import { word } from "./words.js";
 
-/** @typedef {import("./types.js").Lesson} Lesson */
+/** @typedef {import("./stage.js").Stage} Stage */
+/** @typedef {import("./lesson-types.js").Lesson} Lesson */
+/** @typedef {import("./lesson-task.js").Controls} Controls */
 
 /**
  * @param {(...deeds: [string, string?][]) => void} act does one thing after another
  * @param {() => void} leave
+ * @param {Stage} stage
  */
-export function lessonPanel(act, leave) {
+export function lessonPanel(act, leave, stage) {
   const panel = the("lesson");
   let shown = "";
   let seen = ""; // what the learner has marked as seen, before handing it in
+  /** @type {Controls | null} */
+  let task = null;
+
+  /** Shows a part in the picture; one that is not in it is let be. @param {string} part */
+  function light(part) {
+    try { stage.ask("choose", part); } catch (error) { if (!(error instanceof StageError)) throw error; }
+  }
 
   /** @param {Lesson | null} lesson */
   function show(lesson) {
     panel.hidden = lesson === null;
     the("free").hidden = lesson !== null;
-    if (!lesson) { shown = ""; return; }
+    if (!lesson) { shown = ""; task = null; return; }
     // A choice made here is already on the screen; drawing again would take
-    // the focus from the radio button.
+    // the focus from its control.
     const key = JSON.stringify([lesson.id, lesson.item, lesson.state, lesson.segment]);
     if (key !== shown) {
-      const moved = shown !== "";
+      const moved = shown !== "" || the("stage").dataset.ready === "1"; // not on the page's first opening
       shown = key;
       seen = "";
+      task = null;
+      if (lesson.state === "explained" || lesson.state === "done") note(stage);
       panel.replaceChildren(...draw(lesson));
       panel.scrollTop = 0;
       if (moved && lesson.state !== "running") the("lesson-title").focus({ preventScroll: true });
     }
+    task?.point(stage.ask("clock").chosen);
     enable(lesson);
   }
 
   /** @param {Lesson} lesson */
   function draw(lesson) {
-    /** @type {HTMLElement[]} */
     const parts = [
-      make("p", { class: "lesson-count" }, word("page.lesson-count", { title: lesson.title, item: lesson.item, items: lesson.items })),
+      make("p", { class: "lesson-count" }, lesson.review
+        ? word("page.lesson-count-review", { title: lesson.title, item: lesson.review, items: lesson.reviews })
+        : word("page.lesson-count", { title: lesson.title, item: lesson.item, items: lesson.items })),
       make("h2", { id: "lesson-title", tabindex: "-1" }, lesson.state === "observe" ? word("page.lesson-observe") : lesson.itemTitle),
+      ...body(lesson),
     ];
-    const asks = lesson.options?.length > 0;
-    switch (lesson.state) {
-      case "lead-in":
-        parts.push(...prose(lesson.lead), button("primary", "page.lesson-begin", ["run"]));
-        break;
-      case "asked":
-        parts.push(...prose(lesson.question),
-          choices(lesson, lesson.chosen, (id) => act(["choose", id])),
-          button("primary", "page.lesson-commit", ["commit"], ["continue"]),
-          make("p", { class: "hint", id: "commit-hint" }));
-        break;
-      case "committed":
-      case "running":
-      case "paused":
-        parts.push(...prose(lesson.question), ...(asks ? [pair(lesson)] : []), ...notes(lesson),
-          make("p", { class: "hint" }, lesson.state === "running" ? word("page.lesson-watch") : word("page.lesson-paused", { segment: lesson.segment + 1, segments: lesson.segments })),
-          button("primary", lesson.state === "committed" ? "page.lesson-start" : "page.lesson-continue", ["continue"]));
-        break;
-      case "observe":
-        parts.push(...notes(lesson), ...prose(lesson.question),
-          choices(lesson, "", (id) => { seen = id; enable(lesson); }),
-          make("div", { class: "lesson-buttons" }, make("button", { type: "button", class: "primary", "data-do": "observe", onclick: () => act(["observe", seen]) }, word("page.lesson-observe-commit"))),
-          pair(lesson));
-        break;
-      case "explained":
-      case "done":
-        if (asks && lesson.committed) parts.push(pair(lesson));
-        if (lesson.verdict) parts.push(make("p", { class: "verdict" }, lesson.verdict.text));
-        parts.push(make("div", { class: "explanation" }, ...prose(lesson.explanation)), ...others(lesson));
-        if (lesson.state === "done") parts.push(make("p", {}, word("page.lesson-done")));
-        else {
-          parts.push(button("primary", lesson.item < lesson.items ? "page.lesson-next" : "page.lesson-finish", ["next"]),
-            button("", "page.lesson-again", ["again"]));
-        }
-        break;
-    }
     if (lesson.caution?.length) parts.push(make("div", { class: "notice" }, ...prose(lesson.caution)));
-    parts.push(make("div", { class: "lesson-buttons" }, make("button", { type: "button", onclick: leave }, word("page.lesson-leave"))));
+    parts.push(make("div", { class: "lesson-buttons" },
+      make("button", { type: "button", onclick: leave }, word("page.lesson-leave")),
+      make("a", { class: "button", href: "#screen=lessons" }, word("page.lesson-all"))));
     return parts;
   }
 
-  /**
-   * The options as radio buttons, none chosen beforehand.
-   * @param {Lesson} lesson
-   * @param {string} chosen
-   * @param {(id: string) => void} choose
-   */
-  function choices(lesson, chosen, choose) {
-    const name = `answer-${lesson.item}-${lesson.state}`;
-    return make("fieldset", { class: "options" },
-      make("legend", { class: "unseen" }, word("page.lesson-options")),
-      ...lesson.options.map(({ id, text }) => make("label", { class: "option" },
-        make("input", { type: "radio", name, value: id, checked: id === chosen, onchange: () => choose(id) }),
-        make("span", {}, text))));
+  /** @param {Lesson} lesson @returns {HTMLElement[]} */
+  function body(lesson) {
+    const asks = lesson.task !== null;
+    switch (lesson.state) {
+      case "lead-in":
+        return [...aims(lesson), ...prose(lesson.lead), button("primary", "page.lesson-begin", ["run"]), ...terms(lesson)];
+      case "asked":
+        task = controls(lesson, lesson.chosen, (answer) => act(["choose", answer]), light);
+        return [...prose(lesson.lead), ...prose(lesson.question), task.element, sure(lesson),
+          button("primary", "page.lesson-commit", ["commit"], ["continue"]),
+          make("p", { class: "hint", id: "commit-hint" }), skip()];
+      case "committed":
+      case "running":
+      case "paused":
+        return [...prose(lesson.question), ...(asks ? [pair(lesson)] : []), ...notes(lesson),
+          make("p", { class: "hint" }, lesson.state === "running" ? word("page.lesson-watch") : word("page.lesson-paused", { segment: lesson.segment + 1, segments: lesson.segments })),
+          button("primary", lesson.state === "committed" ? "page.lesson-start" : "page.lesson-continue", ["continue"])];
+      case "observe":
+        task = controls(lesson, "", (answer) => { seen = answer; enable(lesson); }, light);
+        return [...notes(lesson), ...prose(lesson.question), task.element,
+          make("div", { class: "lesson-buttons" }, make("button", { type: "button", class: "primary", "data-do": "observe", onclick: () => act(["observe", seen]) }, word("page.lesson-observe-commit"))),
+          pair(lesson)];
+    }
+    return [...(asks && lesson.committed ? [pair(lesson)] : []),
+      ...(lesson.verdict ? [make("p", { class: "verdict" }, lesson.verdict.text)] : []),
+      make("div", { class: "explanation" }, ...prose(lesson.explanation)),
+      ...lights(lesson.chain, light), ...others(lesson), ...ending(lesson)];
+  }
+
+  /** What comes after an item. @param {Lesson} lesson */
+  function ending(lesson) {
+    if (lesson.state !== "done") {
+      const last = lesson.item === lesson.items + lesson.reviews;
+      const id = last ? "page.lesson-finish" : lesson.item === lesson.items ? "page.lesson-review" : "page.lesson-next";
+      return [button("primary", id, ["next"]), button("", "page.lesson-again", ["again"])];
+    }
+    const all = course(stage).flatMap(({ lessons }) => lessons);
+    const here = all.findIndex(({ id }) => id === lesson.id);
+    const next = all[here + 1];
+    return [
+      make("p", {}, word(all[here]?.next ? "page.lesson-done-until" : "page.lesson-done", { day: all[here]?.next ?? "" })),
+      ...(next ? [make("p", {}, make("a", { class: "button primary", href: `#lesson=${next.id}&item=1` }, word("page.lesson-go-on", { title: next.title })))] : []),
+    ];
+  }
+
+  /** @param {Lesson} lesson */
+  function aims(lesson) {
+    if (!lesson.aims.length) return [];
+    return [make("p", { class: "hint" }, word("page.lesson-aims")), make("ul", { class: "aims" }, ...lesson.aims.map((aim) => make("li", {}, aim)))];
+  }
+
+  /** The words this lesson teaches. @param {Lesson} lesson */
+  function terms(lesson) {
+    if (lesson.item > 1 || !lesson.terms.length) return [];
+    return [make("details", { class: "terms" },
+      make("summary", {}, word("page.lesson-terms")),
+      make("dl", {}, ...lesson.terms.flatMap(({ word: name, means }) => [make("dt", {}, name), make("dd", {}, means)])),
+      make("p", {}, make("a", { href: "glossary.html", target: "_blank" }, word("page.lesson-glossary"))))];
+  }
+
+  /** How sure the learner is; it may be left open. @param {Lesson} lesson */
+  function sure(lesson) {
+    return make("fieldset", { class: "segments sure" }, make("legend", {}, word("page.lesson-sure")),
+      ...["page.lesson-sure-1", "page.lesson-sure-2", "page.lesson-sure-3"].map((id, i) => make("label", {},
+        make("input", { type: "radio", name: `sure-${lesson.item}`, value: String(i + 1), checked: lesson.sure === i + 1, onchange: () => act(["sure", String(i + 1)]) }),
+        make("span", {}, word(id)))));
+  }
+
+  /** Passes the question over. */
+  function skip() {
+    return make("div", { class: "lesson-buttons" }, make("button", { type: "button", class: "quiet", "data-do": "next", onclick: () => act(["next"]) }, word("page.lesson-skip")));
   }
 
   /**
@@ -102,11 +145,10 @@ export function lessonPanel(act, leave) {
    * @param {Lesson} lesson
    */
   function pair(lesson) {
-    const text = (/** @type {string} */ id) => lesson.options.find((option) => option.id === id)?.text ?? "";
-    const row = (/** @type {string} */ id, /** @type {string} */ said, note = "") =>
-      make("div", {}, make("dt", {}, word(id)), make("dd", {}, said), ...(note ? [make("dd", { class: "hint" }, note)] : []));
-    const rows = [row("page.lesson-yours", text(lesson.chosen))];
-    if (lesson.observed) rows.push(row("page.lesson-saw", text(lesson.observed.id), lesson.observed.text));
+    const row = (/** @type {string} */ id, /** @type {string} */ said, text = "") =>
+      make("div", {}, make("dt", {}, word(id)), make("dd", {}, said), ...(text ? [make("dd", { class: "hint" }, text)] : []));
+    const rows = [row("page.lesson-yours", lesson.said)];
+    if (lesson.observed) rows.push(row("page.lesson-saw", lesson.observed.said, lesson.observed.text));
     if (lesson.outcome) rows.push(row("page.lesson-outcome", lesson.outcome.text));
     return make("dl", { class: "pair" }, ...rows);
   }

@@ -6,6 +6,7 @@ import { fillCalls, layCalls } from "./calls.js";
 import { fillTables, layTables } from "./table.js";
 import { fit } from "./size.js";
 import { lessonPanel } from "./lesson.js";
+import { listLessons } from "./lesson-list.js";
 import { parts as partList } from "./parts.js";
 import { ask, screens } from "./screens.js";
 import { theme } from "./theme.js";
@@ -26,7 +27,7 @@ const stage = new Stage(frame, word("page.canvas"));
 const status = new Status(the("status"));
 const bar = transportBar(stage);
 const parts = partList(stage);
-const panel = lessonPanel(act, leave);
+const panel = lessonPanel(act, leave, stage);
 const rooms = screens(stage, notice);
 
 /** @type {Building} */
@@ -152,6 +153,7 @@ function act(...deeds) {
 
 function leave() {
   act(["close"]);
+  listLessons(stage);
   the("building").focus();
 }
 
@@ -170,13 +172,6 @@ function follow() {
   }
 }
 addEventListener("hashchange", () => { if (stage.inner) follow(); });
-
-function listLessons() {
-  const list = /** @type {{id: string, title: string}[]} */ (stage.ask("lessons"));
-  the("lessons").hidden = list.length === 0;
-  the("lesson-list").replaceChildren(...list.map(({ id, title }) =>
-    make("li", {}, make("button", { type: "button", onclick: () => act(["open", `${id}/1`]) }, title))));
-}
 
 /** @param {string} text */
 function notice(text) {
@@ -259,7 +254,7 @@ async function open() {
   the("waiting").hidden = true;
   if (!stage.draws) notice(word("page.no-webgl"));
   choice.enable();
-  listLessons();
+  listLessons(stage);
   comeBack();
   follow();
   show();

@@ -26,6 +26,8 @@ export function prose(paragraphs) {
 
 /** @param {Piece} p */
 function piece(p) {
+  // A word of the trade leads to the glossary, beside the lesson.
+  if (p.href?.startsWith("glossary.html")) return make("a", { href: p.href, class: "term", target: "_blank" }, make("strong", {}, p.text));
   if (p.href) return make("a", { href: p.href }, p.text);
   if (p.fact) return make("b", { class: "fact" }, p.text);
   if (p.strong) return make("strong", {}, p.text);
