@@ -39,6 +39,13 @@ type boundaryRow struct {
 // WriteJSON writes terminals and boundaries, figures to the millionth; dark_s
 // is at full speed.
 func WriteJSON(w io.Writer, r *Report) error {
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(scheduleOf(r))
+}
+
+func scheduleOf(r *Report) schedule {
 	s := schedule{Terminals: []terminalRow{}, Boundaries: []boundaryRow{}}
 	for _, t := range r.Terminals {
 		s.Terminals = append(s.Terminals, terminalRow{t.Index, millionths(t.AngleDeg), millionths(t.HeightM), t.Floor})
@@ -47,10 +54,7 @@ func WriteJSON(w io.Writer, r *Report) error {
 		s.Boundaries = append(s.Boundaries, boundaryRow{b.Below, b.Above, b.BlankTerminals,
 			millionths(b.DarkM), millionths(b.DarkS), millionths(b.OverlapM)})
 	}
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
-	return e.Encode(s)
+	return s
 }
 
 // millionths keeps what is left of the rounding of sums out of a file.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/lamp"
 	"wheelroom/physics/selector"
 )
 
@@ -68,11 +69,14 @@ func (r *Result) traces() [][2][]Interval {
 		add(e.Floor, 0, e.TimeS, e.On)
 	}
 	fitted := slices.Clone(r.Edges)
+	for i, e := range fitted {
+		if math.IsNaN(e.ModelS) {
+			fitted[i].ModelS = e.TimeS // lit when the observer began
+		}
+	}
 	slices.SortStableFunc(fitted, func(a, b FitEdge) int { return cmp.Compare(a.ModelS, b.ModelS) })
 	for _, e := range fitted {
-		if !math.IsNaN(e.ModelS) {
-			add(e.Floor, 1, e.ModelS, e.On)
-		}
+		add(e.Floor, 1, e.ModelS, e.On)
 	}
 	return out
 }
@@ -105,4 +109,26 @@ func compare(p *building.Plan, q *question, motions []course) *Comparison {
 		}
 	}
 	return best
+}
+
+// Brightness returns how bright each floor's lamp is at an instant of the
+// observation, as seen or as fitted: a panel to be watched beside another.
+func (r *Result) Brightness(fitted bool, l lamp.Lamp, timeS float64) []float64 {
+	out := make([]float64, len(r.Lamps))
+	which := 0
+	if fitted {
+		which = 1
+	}
+	for f, traces := range r.Lamps {
+		var changes []float64
+		for _, lit := range traces[which] {
+			// What has no beginning was lit for long before.
+			changes = append(changes, max(lit.OnS, -longestS))
+			if !math.IsInf(lit.OffS, 1) {
+				changes = append(changes, lit.OffS)
+			}
+		}
+		out[f] = l.At(changes, timeS)
+	}
+	return out
 }

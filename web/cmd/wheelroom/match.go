@@ -8,6 +8,7 @@ import (
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/match"
+	"wheelroom/physics/phrase"
 )
 
 // matchCommand fits a ring to what a passenger saw.
@@ -24,7 +25,7 @@ type matchCommand struct {
 // be used are listed, as FILE:ROW: words.
 func (c matchCommand) Run(out io.Writer, words speaker) error {
 	if c.Speed < 0 || c.SpeedError < 0 {
-		return usage{words(badSpeed)}
+		return usage{words(phrase.Of("match.bad-speed"))}
 	}
 	plan, err := words.surveyed(c.Building)
 	if err != nil {

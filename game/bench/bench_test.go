@@ -1,0 +1,212 @@
+package bench
+
+import (
+	"flag"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wheelroom/assets"
+	"wheelroom/game/figure"
+	rings "wheelroom/physics/bench"
+	"wheelroom/physics/building"
+	"wheelroom/physics/lamp"
+	"wheelroom/physics/match"
+	"wheelroom/physics/phrase"
+	"wheelroom/physics/selector"
+)
+
+var update = flag.Bool("update", false, "write the golden pictures anew")
+
+func words(t testing.TB) *phrase.Catalogue {
+	t.Helper()
+	c, err := phrase.ReadCatalogue(assets.Words("en")...)
+	require.NoError(t, err)
+	return c
+}
+
+// plans are the shipped buildings, and the smallest and the largest house.
+func plans(t testing.TB) []*building.Plan {
+	var out []*building.Plan
+	for _, b := range assets.Buildings() {
+		p, problems := building.Read(b.ID, b.Text)
+		require.Empty(t, problems)
+		out = append(out, &p)
+	}
+	two, many := building.Evenly("two", 2, 3), building.Evenly("many", 32, 3)
+	return append(out, &two, &many)
+}
+
+func named(t testing.TB, name string) *building.Plan {
+	t.Helper()
+	for _, p := range plans(t) {
+		if p.Name == name {
+			return p
+		}
+	}
+	t.Fatalf("no building %s", name)
+	return nil
+}
+
+// observed is a ride over the whole height, tapped without a slip but for one
+// lamp that is late where the house has room for it.
+func observed(p *building.Plan) *match.Observation {
+	ring, _ := selector.NewRing(p)
+	top := len(p.Floors) - 1
+	ride, _ := rings.Take(p, ring, 0, top)
+	o := &match.Observation{Depart: &match.Mark{Row: 1, TimeS: 2}, Arrive: &match.Mark{Row: 999, TimeS: ride.ArriveS + 2, Floor: top}}
+	for f, changes := range ride.Lamps {
+		for i, at := range changes {
+			e := match.Edge{Row: len(o.Edges) + 2, TimeS: at + 2, Floor: f, On: i%2 == 0}
+			if f == 3 && top > 5 {
+				e.TimeS += 1.5
+			}
+			o.Edges = append(o.Edges, e)
+		}
+	}
+	o.Sort()
+	return o
+}
+
+func names(p *building.Plan) (out []string) {
+	for _, f := range p.Floors {
+		out = append(out, f.Name)
+	}
+	return out
+}
+
+// No text touches another or a line, in any drawing of any building at any
+// usual width, and all words are there.
+func TestNothingTouches(t *testing.T) {
+	c := words(t)
+	for _, p := range plans(t) {
+		r := rings.Lay(p)
+		bright := make([]float64, len(p.Floors))
+		bright[0], bright[len(bright)-1] = 1, 0.5
+		for _, width := range []float64{340, 700, 1200} {
+			clear := func(name string, f *figure.Figure) {
+				assert.GreaterOrEqual(t, f.Width, width, "%s of %s", name, p.Name)
+				for _, clash := range f.Clashes(0.3) {
+					t.Errorf("%s of %s at %v: %v", name, p.Name, width, clash)
+				}
+				for i := range f.Items {
+					b := f.Bounds(&f.Items[i])
+					require.True(t, b.X0 >= -1 && b.Y0 >= -1 && b.X1 <= f.Width+1 && b.Y1 <= f.Height+1,
+						"%s of %s at %v: %v outside", name, p.Name, width, f.Items[i])
+				}
+			}
+			look := Look{Width: width, Words: c.Text, CarM: 0.4, Chosen: 1}
+			clear("strip", Strip(r, look))
+			if width >= 700 || len(p.Floors) < 20 {
+				clear("ring", Ring(r, look))
+			}
+			if width >= 700 {
+				clear("sheet", Sheet(r, width, c.Text))
+			}
+			clear("panels", Panels([]Panel{{c.Text(phrase.Of("bench.seen")), bright}, {c.Text(phrase.Of("bench.fitted")), bright}}, names(p), width, c.Text))
+			if o := observed(p); len(o.Check(names(p))) == 0 && len(p.Floors) < 20 {
+				clear("traces", Traces(match.Match(p, o), width, c.Text))
+			}
+		}
+	}
+	assert.Empty(t, c.Missing())
+}
+
+// What is drawn can be pointed at.
+func TestPartsCanBePointedAt(t *testing.T) {
+	p := named(t, "Tidemill House")
+	r := rings.Lay(p)
+	look := Look{Width: 700, Words: words(t).Text, Chosen: -1}
+	for _, f := range []*figure.Figure{Ring(r, look), Strip(r, look)} {
+		for i := range r.Terminals {
+			_, ok := f.PartBounds("terminal." + strconv.Itoa(i))
+			assert.True(t, ok, "terminal %d", i)
+		}
+		for _, name := range names(p) {
+			_, ok := f.PartBounds("lamp." + name)
+			assert.True(t, ok, name)
+		}
+		_, ok := f.PartBounds("brush")
+		assert.True(t, ok)
+	}
+}
+
+// A strip is to scale: each lamp's stretch is as long as it is lit.
+func TestStripIsToScale(t *testing.T) {
+	p := named(t, "Tidemill House")
+	r := rings.Lay(p)
+	f := Strip(r, Look{Width: 1000, Words: words(t).Text, Chosen: -1})
+	var scale float64
+	for _, l := range r.Lamps {
+		widest := 0.0
+		for i := range f.Items {
+			it := &f.Items[i]
+			if it.Part == "lamp."+l.Floor && it.Shape == figure.Box {
+				frame := f.Frame(it)
+				widest = max(widest, frame.X1-frame.X0)
+			}
+		}
+		if scale == 0 {
+			scale = widest / l.LitM
+		}
+		assert.InDelta(t, l.LitM*scale, widest, 1e-6, l.Floor)
+	}
+	// Neighbouring terminals lie a pitch apart.
+	a, _ := f.PartBounds("terminal.3")
+	b, _ := f.PartBounds("terminal.4")
+	assert.InDelta(t, r.Ring.PitchM()*scale, (b.X0+b.X1-a.X0-a.X1)/2, 1e-6)
+}
+
+func TestTracesSayWhichLampFitsNoRing(t *testing.T) {
+	c := words(t)
+	p := named(t, "Kestrel Court")
+	o := observed(p)
+	result := match.Match(p, o)
+	require.Equal(t, []int{3}, result.Unexplained)
+	f := Traces(result, 900, c.Text)
+	said := 0
+	for _, it := range f.Items {
+		if it.Text == c.Text(phrase.Of("bench.no-ring")) {
+			said++
+			assert.Equal(t, "lamp."+p.Floors[3].Name, it.Part)
+		}
+	}
+	assert.Equal(t, 1, said)
+}
+
+// A panel shows what its filaments show.
+func TestPanelFollowsTheFilaments(t *testing.T) {
+	p := named(t, "Kestrel Court")
+	result := match.Match(p, observed(p))
+	for _, e := range result.Edges {
+		if !e.Used || !e.On {
+			continue
+		}
+		just := result.Brightness(true, lamp.Usual, e.ModelS+1e-6)
+		later := result.Brightness(true, lamp.Usual, e.ModelS+lamp.Usual.RiseS)
+		assert.InDelta(t, 0, just[e.Floor], 1e-3)
+		assert.InDelta(t, 0.9, later[e.Floor], 1e-3)
+		assert.InDelta(t, 0.9, result.Brightness(false, lamp.Usual, e.TimeS+lamp.Usual.RiseS)[e.Floor], 1e-3)
+	}
+}
+
+func TestGolden(t *testing.T) {
+	c := words(t)
+	p := named(t, "Lantern Row")
+	r := rings.Lay(p)
+	look := Look{Width: 560, Words: c.Text, Chosen: 2}
+	for name, f := range map[string]*figure.Figure{"ring": Ring(r, look), "strip": Strip(r, look)} {
+		got := SVG(f, &figure.Paper, name+"-", "a title")
+		file := "testdata/" + name + ".svg"
+		if *update {
+			require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
+		}
+		want, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.Equal(t, strings.Split(string(want), "\n"), strings.Split(got, "\n"), "%s: look at it, then -update", name)
+	}
+}
