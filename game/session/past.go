@@ -49,7 +49,7 @@ func (s *Session) Return() {
 // stand shows what has been jumped to, and says event i where there is one.
 func (s *Session) stand(i int) {
 	s.jumped()
-	if events := s.machine().Events(); i >= 0 && i < len(events) && counts(events[i]) {
+	if events := s.machine().Events(); i >= 0 && i < len(events) && counts(events, i) {
 		s.say(Sentence(events[i]))
 	}
 }
@@ -106,12 +106,12 @@ func (s *Session) Entries(from int) []Entry {
 	events := s.line().End().Events()
 	list := []Entry{}
 	for i := max(from, 0); i < len(events); i++ {
-		e := events[i]
-		if !counts(e) {
+		if !counts(events, i) {
 			continue
 		}
+		e := events[i]
 		cause := e.Cause
-		for cause >= 0 && !counts(events[cause]) {
+		for cause >= 0 && !counts(events, cause) {
 			cause = events[cause].Cause
 		}
 		list = append(list, Entry{i, e.TimeS, kindOf(e.Part), string(e.Part), s.o.Words(Sentence(e)), cause})

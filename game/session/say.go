@@ -11,17 +11,37 @@ import (
 // notice comes first, then the relays that decide, then the rest.
 var weights = map[string]int{"stop": 6, "call": 5, "door": 4, "relay": 3, "direction": 2, "lamp": 1, "rim": 1, "advance-up": 1, "advance-down": 1}
 
+// counts reports whether an event is a step of its own: it can be put into
+// words, and is of account. The advance contact of the other direction is not:
+// it is wired through a relay that is out.
+func counts(events []lift.Event, i int) bool {
+	kind := kindOf(events[i].Part)
+	switch kind {
+	case "advance-up":
+		return way(events[:i]) != "relay.down-contactor"
+	case "advance-down":
+		return way(events[:i]) != "relay.up-contactor"
+	}
+	return weights[kind] > 0
+}
+
+// way is the direction contactor that came in last, "" for none.
+func way(events []lift.Event) lift.Part {
+	for i := len(events) - 1; i >= 0; i-- {
+		if e := &events[i]; e.State == "1" && (e.Part == "relay.up-contactor" || e.Part == "relay.down-contactor") {
+			return e.Part
+		}
+	}
+	return ""
+}
+
 // tell puts what has happened since it was last asked into one sentence, and
 // reports whether there was anything.
 func (s *Session) tell(events []lift.Event) bool {
 	s.told = min(s.told, len(events))
 	best := -1
 	for i := s.told; i < len(events); i++ {
-		w, known := weights[kindOf(events[i].Part)]
-		if s.idle(events[i]) {
-			continue
-		}
-		if known && (best < 0 || w >= weights[kindOf(events[best].Part)]) {
+		if counts(events, i) && (best < 0 || weights[kindOf(events[i].Part)] >= weights[kindOf(events[best].Part)]) {
 			best = i
 		}
 	}
@@ -32,18 +52,6 @@ func (s *Session) tell(events []lift.Event) bool {
 	s.say(Sentence(events[best]))
 	s.touch()
 	return true
-}
-
-// idle reports whether an event is of no account: the advance contact of the
-// other direction, which is wired through a relay that is out.
-func (s *Session) idle(e lift.Event) bool {
-	switch kindOf(e.Part) {
-	case "advance-up":
-		return s.view.SpeedMS < 0
-	case "advance-down":
-		return s.view.SpeedMS > 0
-	}
-	return false
 }
 
 // say makes a sentence the last one said.

@@ -5,7 +5,6 @@ import (
 
 	"wheelroom/game/timeline"
 	"wheelroom/lessons/tutor"
-	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
 )
 
@@ -178,7 +177,3 @@ func (s *Session) Step() error {
 	s.look()
 	return nil
 }
-
-// counts reports whether an event is a step of its own: it can be put into
-// words.
-func counts(e lift.Event) bool { return weights[kindOf(e.Part)] > 0 }

@@ -141,10 +141,10 @@ func same(a, b *lift.Machine) bool {
 // Back goes to the last event before this moment that counts as a step, and
 // before the first to the start. It returns the event's index, -1 for the
 // start.
-func (r *Run) Back(counts func(lift.Event) bool) int {
+func (r *Run) Back(counts func(events []lift.Event, i int) bool) int {
 	now := r.Machine()
 	for i := len(now.Events()) - 1; i >= 0; i-- {
-		if !counts(now.Events()[i]) {
+		if !counts(now.Events(), i) {
 			continue
 		}
 		if m := r.history.AtEvent(i); !same(m, now) {
@@ -159,10 +159,10 @@ func (r *Run) Back(counts func(lift.Event) bool) int {
 // Forward goes from a moment looked back at to the next event that counts as a
 // step and returns its index; where none is left it goes to the end and
 // returns -1.
-func (r *Run) Forward(counts func(lift.Event) bool) int {
+func (r *Run) Forward(counts func(events []lift.Event, i int) bool) int {
 	events := r.End().Events()
 	for i := len(r.Machine().Events()); i < len(events); i++ {
-		if counts(events[i]) {
+		if counts(events, i) {
 			r.AtEvent(i)
 			return i
 		}
@@ -219,3 +219,11 @@ func (r *Run) AtMoment(timeS float64, events int) {
 		r.AtEvent(min(events, len(r.End().Events())) - 1)
 	}
 }
+
+// EventsBy returns how many events had happened by a time on the machine's
+// grid, with what happens at that very instant still to come.
+func (r *Run) EventsBy(timeS float64) int { return len(r.history.AtTime(timeS).Events()) }
+
+// Start returns a machine at the start of the run, with all that is done in
+// it in its book.
+func (r *Run) Start() *lift.Machine { return r.history.AtTime(0) }
