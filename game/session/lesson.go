@@ -39,6 +39,9 @@ func (s *Session) Lesson() *tutor.Panel {
 // reader's own machine aside, closing it brings it back; what sets the
 // lesson's machine going also lets time pass.
 func (s *Session) LessonDo(action, arg string) error {
+	if s.lesson() && action != "choose" && action != "sure" && action != "see" {
+		s.line().Return()
+	}
 	if err := s.tutor.Do(action, arg); err != nil {
 		return err
 	}
