@@ -1,0 +1,161 @@
+package rungs
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wheelroom/assets"
+	"wheelroom/game/figure"
+	"wheelroom/game/svg"
+	"wheelroom/physics/building"
+	"wheelroom/physics/control"
+	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
+	"wheelroom/physics/relay"
+)
+
+func machine(t testing.TB, scheme string, floors int) *lift.Machine {
+	t.Helper()
+	p := building.Evenly("House", floors, 3.2)
+	p.Control.Scheme = scheme
+	m, err := lift.New(&p, lift.Options{})
+	require.NoError(t, err)
+	return m
+}
+
+// words are the catalogue's, so that labels are as long as they are shown.
+func words(t testing.TB) func(phrase.Phrase) string {
+	t.Helper()
+	c, err := phrase.ReadCatalogue(assets.Words("en")...)
+	require.NoError(t, err)
+	t.Cleanup(func() { assert.Empty(t, c.Missing()) })
+	return c.Text
+}
+
+func view(m *lift.Machine) *lift.View {
+	var v lift.View
+	m.Look(&v)
+	return &v
+}
+
+// Every leaf and every node of every scheme has a place and a name, and no two
+// nodes have the same.
+func TestEverythingOfTheCircuitIsThere(t *testing.T) {
+	for _, scheme := range control.Schemes() {
+		for _, floors := range []int{2, 6, 12} {
+			m := machine(t, scheme, floors)
+			w := m.Wiring()
+			s := New(w, Options{Width: 700, Floor: -1})
+			leaves, nodes := map[int]bool{}, map[int]bool{}
+			for _, spot := range s.Spots() {
+				if spot.Leaf >= 0 {
+					leaves[spot.Leaf] = true
+				} else {
+					nodes[spot.Node] = true
+				}
+				width, height := s.Size()
+				assert.True(t, spot.X0 >= 0 && spot.Y0 >= 0 && spot.X1 <= width && spot.Y1 <= height, "%+v", spot)
+			}
+			assert.Len(t, leaves, len(w.Leaves), scheme)
+			names := map[string]relay.Node{}
+			for i := range w.Leaves {
+				for _, n := range []relay.Node{w.Leaves[i].From, w.Leaves[i].To} {
+					name := s.Node(n)
+					assert.NotEmpty(t, name)
+					assert.True(t, nodes[int(n)], name)
+					other, known := names[name]
+					assert.True(t, !known || other == n, "%s: two nodes are named %s", scheme, name)
+					names[name] = n
+				}
+			}
+		}
+	}
+}
+
+func TestOneFloorLeavesTheOthersOut(t *testing.T) {
+	w := machine(t, "directional", 6).Wiring()
+	all, one := New(w, Options{Width: 700, Floor: -1}), New(w, Options{Width: 700, Floor: 2})
+	for _, spot := range one.Spots() {
+		if spot.Leaf >= 0 {
+			f := w.Diagram.Branches[w.Leaves[spot.Leaf].Branch].Floor
+			assert.True(t, f == 2 || f == -1)
+		}
+	}
+	assert.Less(t, len(one.Spots()), len(all.Spots()))
+}
+
+// No two labels touch, at any width.
+func TestLabelsKeepApart(t *testing.T) {
+	for _, scheme := range control.Schemes() {
+		for _, width := range []float64{340, 700, 1100} {
+			m := machine(t, scheme, 6)
+			f := New(m.Wiring(), Options{Width: width, Floor: -1, Words: words(t)}).Draw(view(m), Marks{Leaf: -1})
+			assert.Empty(t, f.Clashes(0), "%s at %v", scheme, width)
+		}
+	}
+}
+
+// Current is drawn where it flows: what the machine carries is thick.
+func TestLiveIsThick(t *testing.T) {
+	m := machine(t, "directional", 4)
+	s := New(m.Wiring(), Options{Width: 700, Floor: -1})
+	width := func(f *figure.Figure, part string) float64 {
+		most := 0.0
+		for i := range f.Items {
+			if f.Items[i].Part == part && f.Items[i].Shape == figure.Line {
+				most = max(most, f.Items[i].Style.Width)
+			}
+		}
+		return most
+	}
+	leaf := -1
+	for i := range m.Wiring().Leaves {
+		if l := &m.Wiring().Leaves[i]; l.Part() == "call.3" && leaf < 0 && l.Contact >= 0 {
+			leaf = i
+		}
+	}
+	require.GreaterOrEqual(t, leaf, 0)
+	before := width(s.Draw(view(m), Marks{Leaf: -1}), leafPart(leaf))
+	m.Press(2)
+	m.Advance(0.5)
+	after := width(s.Draw(view(m), Marks{Leaf: -1}), leafPart(leaf))
+	assert.GreaterOrEqual(t, after, 1.9*before)
+}
+
+func TestMarksAreDrawn(t *testing.T) {
+	m := machine(t, "directional", 4)
+	s := New(m.Wiring(), Options{Width: 700, Floor: -1})
+	plain := s.Draw(view(m), Marks{Leaf: -1})
+	marked := s.Draw(view(m), Marks{Leaf: 3, Path: []int{0, 1}, Blockers: []int{5}, Probes: []int{0, -1}})
+	texts := func(f *figure.Figure) string {
+		var b strings.Builder
+		for i := range f.Items {
+			if f.Items[i].Shape == figure.Text {
+				b.WriteString(f.Items[i].Text + "\n")
+			}
+		}
+		return b.String()
+	}
+	assert.Contains(t, texts(marked), "circuit.probe-first")
+	assert.Greater(t, len(marked.Items), len(plain.Items)+8)
+}
+
+// With WHEELROOM_LOOK=FILE the drawing is written there, to be looked at.
+func TestLook(t *testing.T) {
+	path := os.Getenv("WHEELROOM_LOOK")
+	if path == "" {
+		return
+	}
+	m := machine(t, "directional", 4)
+	m.Press(2)
+	m.Advance(3)
+	s := New(m.Wiring(), Options{Width: 760, Floor: -1, Words: words(t)})
+	out, err := os.Create(path)
+	require.NoError(t, err)
+	defer out.Close()
+	require.NoError(t, svg.Write(out, s.Draw(view(m), Marks{Leaf: 30, Path: []int{0, 1, 2}, Blockers: []int{40, 41}, Probes: []int{1, 9}}), &figure.Paper, svg.Options{}))
+}
