@@ -49,6 +49,9 @@ func init() {
 		"lesson":   look((*session.Session).Lesson),
 		"parts":    look((*session.Session).Parts),
 		"record":   look((*session.Session).Record),
+		"strip":    look((*session.Session).Strip),
+		"entries":  {"n", func(b *Bridge, args []any) (any, error) { return b.Session.Entries(int(args[0].(float64))), nil }},
+		"link":     look(func(s *session.Session) string { return s.Link().String() }),
 		"hash":     look(func(s *session.Session) string { return fmt.Sprintf("%016x", s.Machine().Hash()) }),
 		"describe": {"s", func(b *Bridge, args []any) (any, error) { return b.Session.Describe(args[0].(string)), nil }},
 		"at": {"nn", func(b *Bridge, args []any) (any, error) {
@@ -61,6 +64,11 @@ func init() {
 		"run":     deed((*session.Session).Run),
 		"pause":   deed(func(s *session.Session) error { s.Pause(); return nil }),
 		"step":    deed((*session.Session).Step),
+		"back":    deed((*session.Session).Back),
+		"look":    measured((*session.Session).LookAt),
+		"event":   measured(func(s *session.Session, n float64) error { return s.LookAtEvent(int(n)) }),
+		"return":  deed(func(s *session.Session) error { s.Return(); return nil }),
+		"undo":    deed((*session.Session).Undo),
 		"reset":   deed((*session.Session).Reset),
 		"speed":   measured((*session.Session).Speed),
 		"advance": measured((*session.Session).Advance),
@@ -72,6 +80,7 @@ func init() {
 		"open":    named((*session.Session).Open),
 		"load":    named(func(s *session.Session, text string) error { return s.Load([]byte(text)) }),
 		"restore": named(restore),
+		"moment":  named((*session.Session).OpenLink),
 		"lessonDo": {"ss", func(b *Bridge, args []any) (any, error) {
 			return nil, b.Session.LessonDo(args[0].(string), args[1].(string))
 		}},
