@@ -47,7 +47,7 @@ func New(regular, bold []byte) (*Painter, error) {
 // the moving figures to come. Call it when the scene, the size or the theme
 // changes.
 func (p *Painter) SetStill(f *figure.Figure, scale float64, palette *figure.Palette) {
-	if scale != p.scale {
+	if scale != p.scale || p.atlas.Crowded() {
 		p.atlas.Reset()
 	}
 	p.scale, p.palette = scale, palette

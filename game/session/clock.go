@@ -19,6 +19,7 @@ type Clock struct {
 	Said      string  `json:"said"`      // the last sentence
 	SaidCount int     `json:"saidCount"` // grows with each
 	Chosen    string  `json:"chosen"`    // part
+	Scale     float64 `json:"scale"`     // of the picture, 1 for the whole
 }
 
 // Clock returns the clock as it stands.
@@ -26,7 +27,7 @@ func (s *Session) Clock() Clock {
 	line := s.line()
 	c := Clock{
 		TimeS: s.view.TimeS, EndS: line.End().TimeS(), Looking: line.Looking(), Running: s.running, Speed: s.speed,
-		Said: s.o.Words(s.said), SaidCount: s.saying, Chosen: s.picture.Chosen,
+		Said: s.o.Words(s.said), SaidCount: s.saying, Chosen: s.picture.Chosen, Scale: s.Lens().Scale,
 	}
 	alive := line.Machine().Stopped() == ""
 	c.CanRun, c.CanStep, c.CanCall, c.CanUndo = alive, alive, alive, s.aside != nil

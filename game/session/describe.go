@@ -2,16 +2,19 @@ package session
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
 )
 
-// A Part is one part of the picture by its name.
+// A Part is one part of the picture by its name, and the group of a list in
+// which it stands.
 type Part struct {
-	ID   string `json:"id"`
-	Name string `json:"name"`
+	ID    string `json:"id"`
+	Name  string `json:"name"`
+	Group string `json:"group"`
 }
 
 // A PartText is what there is to say of one part: its name, its state and one
@@ -26,7 +29,7 @@ type PartText struct {
 func (s *Session) Parts() []Part {
 	list := []Part{}
 	for _, id := range s.stage().Parts() {
-		list = append(list, Part{id, s.o.Words(partName(id))})
+		list = append(list, Part{id, s.o.Words(partName(id)), s.o.Words(s.partGroup(id))})
 	}
 	return list
 }
@@ -82,12 +85,19 @@ func (s *Session) state(id string) phrase.Phrase {
 		return phrase.Of("state.rests", "height", phrase.Num(v.CarM, 2))
 	case "counterweight":
 		return phrase.Of("state.height", "height", phrase.Num(s.machine().Plan().TravelM()-v.CarM, 2))
-	case "wheel", "brush", "crossover", "ring", "ramp":
+	case "wheel", "brush", "crossover", "track", "ring", "advance-up-ramp", "centre-ramp", "advance-down-ramp":
 		return phrase.Of("state.turned", "degrees", phrase.Num(v.WheelRad*180/math.Pi, 1))
 	case "handwheel", "motor":
 		return phrase.Of("state.turns", "rpm", phrase.Num(math.Abs(v.MotorRadS)*30/math.Pi, 0))
-	case "sheave":
+	case "sheave", "gear":
 		return yes(v.Moving, "state.turning")
+	case "rope":
+		return yes(v.Moving, "state.running")
+	case "terminal":
+		i, err := strconv.Atoi(which)
+		return yes(err == nil && i < len(v.Terminal) && v.Terminal[i], "state.brush-on")
+	case "safety-line":
+		return s.state("relay.safety")
 	case "brake":
 		switch {
 		case v.BrakeLift >= 1:
@@ -129,6 +139,18 @@ func (s *Session) floorState(kind string, f int) (phrase.Phrase, bool) {
 		return yes(v.AdvanceDown[f], "state.made"), true
 	case "button":
 		return yes(v.Pressed[f], "state.pressed"), true
+	case "button-up":
+		return yes(v.PressedUp[f], "state.pressed"), true
+	case "button-down":
+		return yes(v.PressedDown[f], "state.pressed"), true
+	case "button-car":
+		return yes(v.PressedCar[f], "state.pressed"), true
+	case "call-up", "call-up-lamp":
+		return yes(v.CallsUp[f], "state.registered"), true
+	case "call-down", "call-down-lamp":
+		return yes(v.CallsDown[f], "state.registered"), true
+	case "call-car", "call-car-lamp":
+		return yes(v.CallsCar[f], "state.registered"), true
 	case "direction", "above", "below":
 		return phrase.Of("state.direction-" + v.Direction[f].String()), true
 	case "landing":

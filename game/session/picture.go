@@ -2,7 +2,6 @@ package session
 
 import (
 	"slices"
-	"strings"
 
 	"wheelroom/game/figure"
 	"wheelroom/game/scene"
@@ -14,6 +13,7 @@ func (s *Session) Size(width, height float64) {
 	if width != s.picture.Width || height != s.picture.Height {
 		s.picture.Width, s.picture.Height = width, height
 		s.scene = nil
+		s.see(s.Lens())
 	}
 }
 
@@ -29,6 +29,7 @@ func (s *Session) View(name string) error {
 	if pictures[i] != s.picture.Picture {
 		s.picture.Picture = pictures[i]
 		s.scene = nil
+		s.Whole()
 	}
 	return nil
 }
@@ -49,12 +50,14 @@ func (s *Session) Scene() *scene.Scene { return s.stage() }
 // Looked grows whenever what moves has to be drawn again.
 func (s *Session) Looked() int { return s.looked }
 
-// Still and Moving are the two layers of the picture now; they stay the
-// session's own.
-func (s *Session) Still() *figure.Figure { return s.stage().Still() }
+// Still and Moving are the two layers of the picture now, as seen through the
+// lens; they stay the session's own.
+func (s *Session) Still() *figure.Figure { return s.seen(s.stage().Still(), &s.through[0]) }
 
 // Moving returns what moves, on top of Still.
-func (s *Session) Moving() *figure.Figure { return s.stage().Moving(s.calm.shown(), s.line().Chart()) }
+func (s *Session) Moving() *figure.Figure {
+	return s.seen(s.stage().Moving(s.calm.shown(), s.line().Chart()), &s.through[1])
+}
 
 // Choose points out a part. "+" and "-" go to the next and the one before in
 // reading order, "" chooses none; a part that is not shown is refused.
@@ -81,10 +84,13 @@ func (s *Session) Choose(part string) error {
 	return nil
 }
 
-// At returns the part under a point of the picture, "" for none.
-func (s *Session) At(x, y float64) string { return s.stage().At(x, y) }
+// At returns the part under a point of the screen, CSS pixels, "" for none.
+func (s *Session) At(x, y float64) string {
+	l := s.Lens()
+	return s.stage().At(l.X+x/l.Scale, l.Y+y/l.Scale)
+}
 
-// A Box is where a part is in the picture, CSS pixels.
+// A Box is where a part is on the screen, CSS pixels.
 type Box struct {
 	X0 float64 `json:"x0"`
 	Y0 float64 `json:"y0"`
@@ -98,16 +104,6 @@ func (s *Session) Box(part string) (Box, error) {
 	if !ok {
 		return Box{}, refuse("stage.unknown-part", "part", part)
 	}
-	return Box{x0, y0, x1, y1}, nil
-}
-
-// Press does what the chosen part is for: a landing, its button or its call
-// lamp calls the lift.
-func (s *Session) Press() error {
-	kind, floor, _ := strings.Cut(s.picture.Chosen, ".")
-	switch kind {
-	case "landing", "button", "call-lamp", "call":
-		return s.Call(floor)
-	}
-	return refuse("stage.nothing-to-press")
+	l := s.Lens()
+	return Box{(x0 - l.X) * l.Scale, (y0 - l.Y) * l.Scale, (x1 - l.X) * l.Scale, (y1 - l.Y) * l.Scale}, nil
 }

@@ -9,6 +9,7 @@
 package session
 
 import (
+	"wheelroom/game/figure"
 	"wheelroom/game/scene"
 	"wheelroom/game/timeline"
 	"wheelroom/lessons/script"
@@ -56,7 +57,9 @@ type Session struct {
 	shown   *timeline.Run // whose view and scene these are
 	scene   *scene.Scene
 	picture scene.Options
-	summed  summed // what the summary was made from
+	lens    Lens             // what is seen of it
+	through [2]figure.Figure // what still and what moves, seen through it
+	summed  summed           // what the summary was made from
 	summary Summary
 	desks   desks // what screens keep between two questions
 
@@ -95,31 +98,6 @@ func (s *Session) Machine() *lift.Machine { return s.machine() }
 
 // lesson reports whether a lesson is open.
 func (s *Session) lesson() bool { return s.tutor.Phase() != tutor.Closed }
-
-// Call presses the call button of a landing. Whoever looks back goes on from
-// there.
-func (s *Session) Call(floor string) error {
-	f := s.plan.Floor(floor)
-	switch {
-	case s.lesson():
-		// A finger on the picture hears no refusal: it is said.
-		s.say(phrase.Of("stage.lesson-calls"))
-		s.touch()
-		return refuse("stage.lesson-calls")
-	case f < 0:
-		return refuse("stage.unknown-floor", "floor", floor)
-	}
-	// The button is down at once, also while time stands still.
-	said := phrase.Of("stage.pressed", "floor", floor)
-	if s.goOn() {
-		said = phrase.Of("time.pressed-from", "floor", floor, "time", phrase.Num(s.free.End().TimeS(), 1))
-	}
-	s.free.End().Press(f)
-	s.say(said)
-	s.look()
-	s.touch()
-	return nil
-}
 
 // Do does something to the reader's own machine, now. Whoever looks back goes
 // on from there.

@@ -22,17 +22,18 @@ func catalogue(t *testing.T) *phrase.Catalogue {
 // on the way.
 func TestEveryPartHasWords(t *testing.T) {
 	words := catalogue(t)
-	for _, b := range assets.Buildings() {
+	for _, b := range append(assets.Buildings(), assets.Building{Text: []byte(twoButton)}) {
 		s := openWith(t, words.Text)
-		require.NoError(t, s.Open(b.ID))
-		floors := s.Building().Floors
-		require.NoError(t, s.Call(floors[len(floors)-1].Name))
+		require.NoError(t, s.Load(b.Text))
+		buttons := s.Buttons()
+		require.NoError(t, s.Call(buttons[len(buttons)-1].Call))
 		for range 8 {
 			for _, picture := range pictures {
 				require.NoError(t, s.View(picture.String()))
 				for _, part := range s.Parts() {
 					text := s.Describe(part.ID)
-					assert.NotEqual(t, words.Text(phrase.Of("state.here")), text.State, part.ID)
+					assert.NotContains(t, text.State, words.Text(phrase.Of("state.here")), part.ID)
+					assert.NotEmpty(t, part.Group, part.ID)
 				}
 			}
 			require.NoError(t, s.Advance(2.7))

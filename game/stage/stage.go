@@ -1,6 +1,6 @@
 // Package stage runs a session on the screen with Ebitengine: time passes with
-// its ticks, the pointer points at parts, and the picture is drawn only when
-// something in it has changed.
+// its ticks, and the picture is drawn only when something in it has changed.
+// Pointer and keys belong to whoever shows the stage.
 package stage
 
 import (
@@ -25,13 +25,13 @@ type Stage struct {
 	took          [256]time.Duration // of the last frames, a ring
 	frame         int                // counts them
 	update        time.Duration      // of the frame begun
-	pointer       pointer
 
 	// What the screen shows; when all are as they were nothing is drawn.
 	drawn struct {
 		scene   *scene.Scene
 		palette *figure.Palette
 		scale   float64
+		lens    session.Lens
 		looked  int
 		width   int
 		height  int
@@ -59,7 +59,6 @@ func (s *Stage) Run() error {
 // Update lets one tick pass.
 func (s *Stage) Update() error {
 	start := time.Now()
-	s.pointer.follow(s)
 	s.session.Tick(1.0 / float64(ebiten.TPS()))
 	if s.session.Changed() {
 		s.changed()
@@ -79,13 +78,13 @@ func (s *Stage) Draw(screen *ebiten.Image) {
 		s.took[s.frame%len(s.took)] = s.update + time.Since(start)
 		s.frame, s.update = s.frame+1, 0
 	}()
-	sc, palette, scale, looked := s.session.Scene(), s.palette(), s.scale(), s.session.Looked()
+	sc, palette, scale, looked, lens := s.session.Scene(), s.palette(), s.scale(), s.session.Looked(), s.session.Lens()
 	d := &s.drawn
-	still := d.scene != sc || d.palette != palette || d.scale != scale
+	still := d.scene != sc || d.palette != palette || d.scale != scale || d.lens != lens
 	if !still && d.looked == looked && d.width == s.width && d.height == s.height {
 		return
 	}
-	d.scene, d.palette, d.scale, d.looked, d.width, d.height = sc, palette, scale, looked, s.width, s.height
+	d.scene, d.palette, d.scale, d.lens, d.looked, d.width, d.height = sc, palette, scale, lens, looked, s.width, s.height
 	// The scene moves before what stands still is taken: a tall building's
 	// window may have followed the car.
 	moving := s.session.Moving()
@@ -103,6 +102,6 @@ func (s *Stage) Layout(width, height int) (int, int) {
 
 // scale is device pixels to a unit of the picture.
 func (s *Stage) scale() float64 {
-	f := s.session.Still()
+	f := s.session.Scene().Still()
 	return min(float64(s.width)/f.Width, float64(s.height)/f.Height)
 }

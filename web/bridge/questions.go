@@ -48,6 +48,7 @@ func init() {
 		"lessons":  look((*session.Session).Lessons),
 		"lesson":   look((*session.Session).Lesson),
 		"parts":    look((*session.Session).Parts),
+		"buttons":  look((*session.Session).Buttons),
 		"record":   look((*session.Session).Record),
 		"strip":    look((*session.Session).Strip),
 		"entries":  {"n", func(b *Bridge, args []any) (any, error) { return b.Session.Entries(int(args[0].(float64))), nil }},
@@ -92,9 +93,18 @@ func init() {
 		// The picture
 		"choose": named((*session.Session).Choose),
 		"press":  deed((*session.Session).Press),
-		"view":   named((*session.Session).View),
-		"theme":  {"s", (*Bridge).theme},
-		"size":   {"nnn", (*Bridge).size},
+		"bring":  named(func(s *session.Session, part string) error { s.Bring(part); return nil }),
+		"whole":  deed(func(s *session.Session) error { s.Whole(); return nil }),
+		"zoom": {"nnn", func(b *Bridge, args []any) (any, error) {
+			return nil, b.Session.Zoom(args[0].(float64), args[1].(float64), args[2].(float64))
+		}},
+		"pan": {"nn", func(b *Bridge, args []any) (any, error) {
+			b.Session.Pan(args[0].(float64), args[1].(float64))
+			return nil, nil
+		}},
+		"view":  named((*session.Session).View),
+		"theme": {"s", (*Bridge).theme},
+		"size":  {"nnn", (*Bridge).size},
 	}
 }
 

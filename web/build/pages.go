@@ -41,6 +41,9 @@ var keys = []key{
 	{"page.key-a", "page.key-a-does"},
 	{"page.key-speed", "page.key-speed-does"},
 	{"page.key-arrows", "page.key-arrows-does"},
+	{"page.key-size", "page.key-size-does"},
+	{"page.key-whole", "page.key-whole-does"},
+	{"page.key-move", "page.key-move-does"},
 	{"page.key-enter", "page.key-enter-does"},
 	{"page.key-escape", "page.key-escape-does"},
 }

@@ -106,6 +106,10 @@ func (a *Atlas) Reset() {
 	a.dirty = a.Mask.Rect
 }
 
+// Crowded reports that half of the atlas is used up: many sizes have come and
+// gone, and a Reset is due.
+func (a *Atlas) Crowded() bool { return a.y > atlasLimit/2 }
+
 // Changed returns the part of the mask drawn since it was last asked.
 func (a *Atlas) Changed() image.Rectangle {
 	r := a.dirty

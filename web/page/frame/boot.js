@@ -27,17 +27,15 @@ function guard(page) {
       key.stopImmediatePropagation();
       if (browsers(key)) return;
       if ([" ", "ArrowUp", "ArrowDown", "ArrowLeft", "ArrowRight", "Enter", "Escape"].includes(key.key)) key.preventDefault();
-      if (kind === "keydown" && !(key.repeat && !key.key.startsWith("Arrow"))) page.key(key.key);
+      const arrow = key.key.startsWith("Arrow");
+      if (kind === "keydown" && !(key.repeat && !arrow)) page.key(arrow && key.shiftKey ? `Shift+${key.key}` : key.key);
     }, true);
   }
-  // Ebitengine knows no touchcancel; a finger the system took away is lifted.
-  addEventListener("touchcancel", (event) => {
-    const touch = /** @type {TouchEvent} */ (event);
-    touch.stopImmediatePropagation();
-    touch.target?.dispatchEvent(new TouchEvent("touchend", {
-      bubbles: true, cancelable: true, touches: [...touch.touches], targetTouches: [...touch.targetTouches], changedTouches: [...touch.changedTouches],
-    }));
-  }, true);
+  // The page listens to the pointer itself. What Ebitengine never hears of it
+  // does not prevent, so a finger and the wheel can still move the page.
+  for (const kind of ["touchstart", "touchmove", "touchend", "touchcancel"]) {
+    addEventListener(kind, (event) => event.stopImmediatePropagation(), true);
+  }
   addEventListener("webglcontextlost", () => page.lost(), true);
   // A picture that has the focus by key shows it; one that was clicked need not.
   addEventListener("focusin", (event) => page.focus(/** @type {Element} */ (event.target).matches(":focus-visible")));

@@ -5,16 +5,18 @@ import { building as buildingChoice } from "./building.js";
 import { fillCalls, layCalls } from "./calls.js";
 import { fillTables, layTables } from "./table.js";
 import { fit } from "./size.js";
+import { lens as lensBar } from "./lens.js";
 import { lessonPanel } from "./lesson.js";
 import { listLessons } from "./lesson-list.js";
 import { parts as partList } from "./parts.js";
+import { pointing } from "./point.js";
 import { ask, screens } from "./screens.js";
 import { theme } from "./theme.js";
 import { transport as transportBar } from "./transport.js";
 import { make, radio, say, the } from "./dom.js";
 import { keep, recall } from "./kept.js";
 import { wanted, write } from "./address.js";
-import { number, word } from "./words.js";
+import { capital, number, word } from "./words.js";
 
 /** @typedef {import("./types.js").Snapshot} Snapshot */
 /** @typedef {import("./types.js").Building} Building */
@@ -27,6 +29,8 @@ const stage = new Stage(frame, word("page.canvas"));
 const status = new Status(the("status"));
 const bar = transportBar(stage);
 const parts = partList(stage);
+const lens = lensBar(stage, place);
+const pointer = pointing(stage, place);
 const panel = lessonPanel(act, leave, stage);
 const rooms = screens(stage, notice);
 
@@ -59,7 +63,7 @@ function show() {
     laid = key;
     building = now;
     say(the("building-name"), word("page.building-line", { name: building.name, count: building.floors.length }));
-    layCalls(building, (floor) => refuse(() => stage.ask("call", floor)));
+    layCalls(stage.ask("buttons"), (call) => refuse(() => stage.ask("call", call)));
     layTables(building, snapshot);
     parts.lay();
     choice.mark(now.id ?? "", now.name);
@@ -67,9 +71,11 @@ function show() {
     keep("building", own.id ? null : { text: own.text });
   }
   fillTables(building, snapshot);
-  fillCalls(snapshot, clock.canCall);
+  fillCalls(stage.ask("buttons"), snapshot, clock.canCall);
   bar.show(clock);
   parts.show(clock.chosen);
+  lens.show(clock.scale);
+  pointer.scaled(clock.scale);
   panel.show(lesson);
   write(lesson?.id ?? "", lesson?.item ?? 1);
   if (clock.saidCount !== said) {
@@ -118,6 +124,7 @@ function drawing() {
     svg.setAttribute("role", "img");
     svg.setAttribute("aria-label", word("page.frame"));
     the("drawing").replaceChildren(document.adoptNode(svg));
+    pointer.hold(the("drawing"));
     the("drawing").hidden = false;
   }, 150);
 }
@@ -179,6 +186,8 @@ function notice(text) {
   the("notice").hidden = false;
 }
 
+stage.addEventListener("opened", () => pointer.hold(frame.contentDocument?.querySelector("canvas")));
+
 // --- theme, view, size, keys -------------------------------------------------
 
 theme((name) => stage.set("theme", name));
@@ -188,6 +197,7 @@ const narrow = matchMedia("(width < 56rem)");
 function chooseView() {
   view.hidden = !narrow.matches;
   stage.set("view", narrow.matches ? radio(view) : "all");
+  if (stage.inner) parts.lay();
 }
 view.addEventListener("change", chooseView);
 narrow.addEventListener("change", chooseView);
@@ -208,13 +218,27 @@ const keys = {
   a: () => bar.reset(),
   "+": () => bar.shift(1),
   "-": () => bar.shift(-1),
-  ArrowRight: () => stage.ask("choose", "+"),
-  ArrowDown: () => stage.ask("choose", "+"),
-  ArrowLeft: () => stage.ask("choose", "-"),
-  ArrowUp: () => stage.ask("choose", "-"),
+  i: lens.larger,
+  o: lens.smaller,
+  0: lens.whole,
+  ArrowRight: () => goTo("+"),
+  ArrowDown: () => goTo("+"),
+  ArrowLeft: () => goTo("-"),
+  ArrowUp: () => goTo("-"),
+  "Shift+ArrowRight": () => lens.move(1, 0),
+  "Shift+ArrowDown": () => lens.move(0, 1),
+  "Shift+ArrowLeft": () => lens.move(-1, 0),
+  "Shift+ArrowUp": () => lens.move(0, -1),
   Enter: () => stage.ask("press"),
   Escape: () => stage.ask("choose", ""),
 };
+/** Goes to the next part or the one before, and says what it is. @param {string} way */
+function goTo(way) {
+  stage.ask("choose", way);
+  const { chosen } = stage.ask("clock");
+  stage.ask("bring", chosen);
+  status.say(capital(stage.ask("describe", chosen).state));
+}
 stage.addEventListener("key", (event) => {
   const key = /** @type {CustomEvent<string>} */ (event).detail;
   const deed = keys[key.length === 1 ? key.toLowerCase() : key];

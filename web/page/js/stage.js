@@ -60,6 +60,7 @@ export class Stage extends EventTarget {
     this.draws = draws;
     for (const [name, args] of Object.entries(this.setting)) this.ask(name, ...args);
     if (this.record) this.ask("restore", JSON.stringify(this.record));
+    this.dispatchEvent(new Event("opened"));
     this.#changed();
   }
 

@@ -26,7 +26,7 @@ const columns = [
 ];
 
 /** Relays in the order in which a call passes through them. */
-const relays = ["safety", "up-line", "down-line", "direction", "start", "up", "down", "up-contactor", "down-contactor", "fast", "slow", "brake", "stop", "level", "door"];
+const relays = ["safety", "up-line", "down-line", "direction", "start", "up", "down", "up-contactor", "down-contactor", "fast", "slow", "brake", "stop", "level", "door", "bound-up", "bound-down"];
 
 /** @type {Map<string, HTMLTableCellElement>} */
 const cells = new Map();

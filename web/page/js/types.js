@@ -32,6 +32,7 @@
  * @property {string} said the last causal step in words
  * @property {number} saidCount grows with each step said
  * @property {string} chosen the chosen part, "" for none
+ * @property {number} scale of the picture, 1 for the whole
  */
 
 /**
@@ -42,7 +43,8 @@
  * @property {string} text
  */
 
-/** @typedef {{id: string, name: string}} Part */
+/** @typedef {{id: string, name: string, group: string}} Part */
+/** @typedef {{call: string, floor: string, kind: ""|"up"|"down"|"car", registered: boolean}} CallButton */
 /** @typedef {{name: string, state: string, text: string}} PartText */
 
 /** @typedef {{text: string, strong?: boolean, emph?: boolean, code?: boolean, fact?: boolean, href?: string}} Piece */
