@@ -25,6 +25,7 @@ type LinkRow struct {
 	Text   string  `json:"text"`
 	TimeS  float64 `json:"timeS"` // of the machine
 	AtMS   float64 `json:"atMS"`  // since the sequence began
+	At     string  `json:"at"`    // the same in words
 	Cause  int     `json:"cause"` // a row; -1 for none
 	After  string  `json:"after"` // "15 ms after …", in words
 	AfterS float64 `json:"afterS"`
@@ -46,7 +47,7 @@ func (r *Room) Sequence(events []lift.Event, from int, which string) SequenceScr
 		}}
 	for _, l := range links {
 		row := LinkRow{Event: l.Event, Part: string(l.Part), Text: r.say(Link(l.Part, l.State)), TimeS: events[l.Event].TimeS,
-			AtMS: 1000 * l.TimeS, Cause: l.Cause, AfterS: l.AfterS}
+			AtMS: 1000 * l.TimeS, At: r.of("drive.value", "value", phrase.Num(1000*l.TimeS, 0), "unit", r.of("drive.head-ms")), Cause: l.Cause, AfterS: l.AfterS}
 		if l.Cause >= 0 {
 			row.After = r.of("drive.after-cause", "ms", phrase.Num(1000*l.AfterS, decimalsOf(1000*l.AfterS)),
 				"cause", Link(links[l.Cause].Part, links[l.Cause].State))

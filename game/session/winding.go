@@ -44,6 +44,9 @@ var windingScreen = map[string]action{
 // beyond it a step is to be corrected (EN 81-20 5.12.1.1.4, value from memory).
 const levelM = 0.020
 
+// onePersonKG is the load that is first in the car.
+const onePersonKG = 75.0
+
 // shortTurn is the most a hand turns the wheel in one short movement, turns.
 const shortTurn = 0.25
 
@@ -79,7 +82,7 @@ func (a Asking) windingForm() WindingForm {
 	p := a.machine().Plan()
 	f := WindingForm{
 		Building: p.Name, Fresh: a.desks.winding.m == nil || a.desks.winding.of != a.machine().Wiring(),
-		Floor: p.Floors[len(p.Floors)/2].Name, OffMM: 250, LoadKG: p.Lift.LoadKG, MostKG: math.Round(1.1 * p.Lift.RatedLoadKG),
+		Floor: p.Floors[len(p.Floors)/2].Name, OffMM: 250, LoadKG: onePersonKG, MostKG: math.Round(1.1 * p.Lift.RatedLoadKG),
 	}
 	for _, c := range winding.Cautions() {
 		f.Cautions = append(f.Cautions, a.o.Words(c))
@@ -225,8 +228,8 @@ func (d *windingDesk) now(a Asking) WindingNow {
 		{"power", say("winding.state-power"), say(pick(dead, "winding.power-off", "winding.power-on"))},
 		{"relays", say("winding.state-relays"), a.o.Words(phrase.Of("winding.relays-in", "count", relays))},
 		{"brake", say("winding.state-brake"), say(pick(v.BrakeLift > 0, "winding.brake-eased", "winding.brake-set"))},
-		{"turns", say("winding.state-turns"), a.o.Words(phrase.Of("winding.turns", "turns", phrase.Num(n.Turns, 2)))},
-		{"car", say("winding.state-car"), a.o.Words(phrase.Of("winding."+pick(n.OffMM < -0.5, "car-below", pick(n.OffMM > 0.5, "car-above", "car-at")),
+		{"turns", say("winding.state-turns"), a.o.Words(phrase.Of("winding.turned-"+wayOf(n.Turns, 0.005), "turns", phrase.Num(math.Abs(n.Turns), 2)))},
+		{"car", say("winding.state-car"), a.o.Words(phrase.Of("winding.car-"+wayOf(n.OffMM, 0.5),
 			"floor", near.Name, "off", phrase.Num(math.Abs(n.OffMM), 0)))},
 		{"speed", say("winding.state-speed"), a.o.Words(phrase.Of("drive.value", "value", phrase.Num(1000*v.SpeedMS, 0), "unit", "mm/s"))},
 	}
@@ -245,11 +248,28 @@ func (d *windingDesk) now(a Asking) WindingNow {
 	return n
 }
 
-// did returns how the machine stands after something was done, or refused.
-func (d *windingDesk) did(a Asking, why phrase.Phrase) (any, error) {
+// settling lets the machine run on for a while after something it was not
+// refused.
+func (d *windingDesk) settling(why phrase.Phrase) phrase.Phrase {
 	if why.ID == "" {
 		d.untilS = d.view.TimeS + settleS
 	}
+	return why
+}
+
+// wayOf tells a value above nothing from one below, and both from nothing.
+func wayOf(v, least float64) string {
+	switch {
+	case v > least:
+		return "up"
+	case v < -least:
+		return "down"
+	}
+	return "none"
+}
+
+// did returns how the machine stands after something was done, or refused.
+func (d *windingDesk) did(a Asking, why phrase.Phrase) (any, error) {
 	d.look()
 	n := d.now(a)
 	if why.ID != "" {
@@ -276,7 +296,7 @@ func (d *windingDesk) step(a Asking, q WindingStep) (any, error) {
 	if step == winding.Move {
 		return d.did(a, phrase.Of("winding.by-hand"))
 	}
-	return d.did(a, d.procedure.Do(d.m, &d.view, winding.Act{Step: step, By: q.By}))
+	return d.did(a, d.settling(d.procedure.Do(d.m, &d.view, winding.Act{Step: step, By: q.By})))
 }
 
 // A WindingEase is one short movement: the brake is eased, and the wheel
@@ -324,6 +344,7 @@ func (d *windingDesk) call(a Asking, floor string) (any, error) {
 		return d.did(a, phrase.Of("winding.no-call"))
 	}
 	d.m.Press(f)
+	d.settling(phrase.Phrase{})
 	return d.did(a, phrase.Phrase{})
 }
 

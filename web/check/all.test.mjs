@@ -10,5 +10,7 @@ await import("./machine.mjs");
 await import("./files.mjs");
 await import("./lesson.mjs");
 await import("./editor.mjs");
+await import("./drive.mjs");
+await import("./winding.mjs");
 await import("./access.mjs");
 await import("./fallback.mjs");

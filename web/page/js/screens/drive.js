@@ -46,6 +46,9 @@ export function screen(root, stage) {
   /** @type {Form} */
   let form;
   let shown = false, view = "wheels", waiting = 0, laid = 0;
+  /** Two wheels are given what each needs; one machine is what its file says. */
+  const fits = { pair: "fit", one: "file" };
+  const fitOf = () => (view === "wheels" ? "pair" : "one");
 
   /** @param {string} action @param {object} [more] */
   const query = (action, more = {}) => ask(stage, "drive", action, { ...question(), ...more });
@@ -53,7 +56,7 @@ export function screen(root, stage) {
   /** @returns {Question} */
   function question() {
     return { from: from.value, to: to.value, loadKG: dials.loadKG.value, handwheel: dials.handwheel.value,
-      light: dials.light.value, heavy: dials.heavy.value, fit: radio(fit) === "fit" };
+      light: dials.light.value, heavy: dials.heavy.value, fit: fits[fitOf()] === "fit" };
   }
 
   // --- the fields -------------------------------------------------------------
@@ -74,7 +77,7 @@ export function screen(root, stage) {
 
   from.addEventListener("change", () => { if (from.value === to.value) to.selectedIndex = from.selectedIndex ? 0 : 1; soon(); });
   to.addEventListener("change", () => { if (to.value === from.value) from.selectedIndex = to.selectedIndex ? 0 : 1; soon(); });
-  fit.addEventListener("change", soon);
+  fit.addEventListener("change", () => { fits[fitOf()] = radio(fit); soon(); });
   find("#drive-swap").addEventListener("click", () => { [from.value, to.value] = [to.value, from.value]; soon(); });
   find("#drive-reset").addEventListener("click", () => { fill(); soon(); });
   find("#drive-fields").addEventListener("submit", (event) => event.preventDefault());
@@ -96,6 +99,7 @@ export function screen(root, stage) {
     pause();
     view = name;
     radio(views, name);
+    radio(fit, fits[fitOf()]);
     for (const part of root.querySelectorAll("[data-view]")) {
       const at = /** @type {HTMLElement} */ (part);
       at.hidden = at.dataset.view !== name;

@@ -76,7 +76,7 @@ export function screen(root, stage) {
     say(find("#winding-drift"), answer.drift);
     say(find("#winding-balance"), answer.stays);
     find("#winding-figures tbody").replaceChildren(...answer.figures.map((row) => make("tr", { "data-key": row.key },
-      make("th", { scope: "row" }, row.name), make("td", { class: "number" }, row.text))));
+      make("th", { scope: "row" }, row.name), make("td", { class: "amount" }, row.text))));
     plain(find("#winding-storeys"), answer.storeys);
     put(find("#winding-effort"), answer.effort);
     say(find("#winding-effort-say"), answer.effortSay);
@@ -233,6 +233,7 @@ export function screen(root, stage) {
     const amount = field("#winding-amount").value;
     const mine = series = (rows += 1);
     const from = now.turns, moves = now.moves;
+    before = null;
     const way = dir > 0 ? "up" : "down";
     /** Turns that are still to be made. */
     const left = () => {
@@ -240,7 +241,7 @@ export function screen(root, stage) {
       return toMarks(dir) / now.perTurn;
     };
     find("#winding-stop").removeAttribute("disabled");
-    say(find("#winding-lapse"), word("winding-screen.lapse", { times: lapse }));
+    tell(word("winding-screen.lapse", { times: lapse, way: word(`winding-screen.${way}`) }));
     let stuck = 0, why = "";
     while (series === mine && shown && stuck < 3) {
       const rest = left();
@@ -255,7 +256,6 @@ export function screen(root, stage) {
     if (series === mine || series === 0) {
       series = 0;
       find("#winding-stop").setAttribute("disabled", "");
-      say(find("#winding-lapse"), "");
       if (!why && shown) {
         tell(stuck ? word("winding-screen.no-further")
           : word("winding-screen.wound", { turns: number(Math.abs(now.turns - from), 1), moves: now.moves - moves, where: now.states.find(({ key }) => key === "car")?.text ?? "" }), stuck > 0);

@@ -1,7 +1,7 @@
 // A start or a stop, cause by cause: the strip, a mark that goes from cause to
 // effect, and the same as a list.
 import { make, say } from "../../dom.js";
-import { number, word } from "../../words.js";
+import { word } from "../../words.js";
 import { put, room } from "./picture.js";
 
 /** @typedef {import("./types.js").Sequence} Sequence */
@@ -39,7 +39,7 @@ export function causesView(find) {
       if (i === at) item.setAttribute("aria-current", "step");
       else item.removeAttribute("aria-current");
     });
-    say(find("#drive-link-said"), word("drive-screen.link-said", { ms: number(here.atMS, 0), what: here.text }));
+    say(find("#drive-link-said"), word("drive-screen.link-said", { at: here.at, what: here.text }));
   }
 
   function start() {
@@ -73,7 +73,7 @@ export function causesView(find) {
       const layer = put(place, next.picture);
       mark = () => {};
       if (layer) {
-        const way = layer.add("path", { class: "link-way" }), end = layer.add("circle", { class: "link-end", r: 9 });
+        const way = layer.add("path", { class: "link-way" }), end = layer.add("circle", { class: "link-end", r: 7 });
         mark = (i) => {
           const link = next.links[i], cause = next.links[link.cause];
           way.setAttribute("d", cause ? `M${cause.x} ${cause.y}V${link.y}H${link.x}` : "");
@@ -85,7 +85,7 @@ export function causesView(find) {
       }
       list.replaceChildren(...next.links.map((link, i) => make("li", {},
         make("button", { type: "button", onclick: () => { pause(); go(i); } },
-          make("span", { class: "list-ms" }, word("drive-screen.ms", { value: number(link.atMS, 0) })),
+          make("span", { class: "list-ms" }, link.at),
           make("span", {}, link.text),
           make("span", { class: "hint" }, link.after)))));
       if (at >= 0) go(at);

@@ -52,7 +52,7 @@ export function pairView(find) {
     });
     find("#drive-now tbody").replaceChildren(...rows.map(({ row }) => row));
     return (/** @type {number} */ time) => {
-      const tick = Math.round(time / pair.clock.tickS);
+      const tick = Math.ceil(time / pair.clock.tickS - 1e-6);
       for (const { key, cells } of rows) {
         [pair.light, pair.heavy].forEach((side, i) => say(cells[i], side.now[Math.min(tick, side.now.length - 1)]?.[key] ?? ""));
       }
@@ -62,8 +62,8 @@ export function pairView(find) {
   /** @param {Pair} pair */
   function table(pair) {
     find("#drive-both thead").replaceChildren(make("tr", {}, make("th", { scope: "col" }, word("drive-screen.figure")),
-      make("th", { scope: "col", class: "number" }, capital(pair.light.name)), make("th", { scope: "col", class: "number" }, capital(pair.heavy.name))));
+      make("th", { scope: "col", class: "amount" }, capital(pair.light.name)), make("th", { scope: "col", class: "amount" }, capital(pair.heavy.name))));
     find("#drive-both tbody").replaceChildren(...pair.table.map((row) => make("tr", { "data-key": row.key, class: told.includes(row.key) ? "told" : "" },
-      make("th", { scope: "row" }, row.name), make("td", { class: "number" }, row.light), make("td", { class: "number" }, row.heavy))));
+      make("th", { scope: "row" }, row.name), make("td", { class: "amount" }, row.light), make("td", { class: "amount" }, row.heavy))));
   }
 }

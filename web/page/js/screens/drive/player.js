@@ -27,7 +27,7 @@ export function player(root, show) {
   const pace = make("fieldset", { class: "segments pace" }, make("legend", {}, word("drive-screen.pace")),
     ...[["0.1", "tenth"], ["0.25", "quarter"], ["1", "1"]].map(([value, key]) => make("label", {},
       make("input", { type: "radio", name: `${id}-pace`, value, checked: value === "1" }), make("span", {}, word(`drive-screen.pace-${key}`)))));
-  const clockText = make("output", { class: "player-clock" });
+  const clockText = make("span", { class: "player-clock" });
   const what = make("p", { class: "player-what", role: "status" });
   root.replaceChildren(make("div", { class: "buttons" }, play, back, on), scrub, clockText, pace, what);
 

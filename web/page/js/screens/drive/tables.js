@@ -15,7 +15,7 @@ function verdict(row) {
  */
 export function judged(table, rows) {
   table.querySelector("tbody")?.replaceChildren(...rows.map((row) => make("tr", { "data-key": row.key },
-    make("th", { scope: "row" }, row.name), make("td", { class: "number" }, row.text), make("td", {}, row.beside), verdict(row))));
+    make("th", { scope: "row" }, row.name), make("td", { class: "amount" }, row.text), make("td", {}, row.beside), verdict(row))));
 }
 
 /**

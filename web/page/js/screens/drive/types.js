@@ -67,7 +67,7 @@
  * @typedef {object} Sequence
  * @property {string} title @property {string} say
  * @property {Picture} picture
- * @property {{text: string, atMS: number, cause: number, after: string, x: number, y: number}[]} links
+ * @property {{text: string, at: string, atMS: number, cause: number, after: string, x: number, y: number}[]} links
  */
 
 /** @typedef {{rows: {path: string, name: string, is: string, wants: string, change: string, met: boolean}[], say: string}} Cures */

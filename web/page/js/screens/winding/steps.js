@@ -15,7 +15,7 @@ const locks = { "locked-off": "winding-screen.lock", "lock-removed": "winding-sc
  * @param {() => void} toHands
  */
 export function stepList(list, take, toHands) {
-  /** @type {Map<string, {item: HTMLElement, refusal: HTMLElement}>} */
+  /** @type {Map<string, {item: HTMLElement, refusal: HTMLElement, any: HTMLElement, own: HTMLElement[]}>} */
   const rows = new Map();
   const people = () => [word("winding-screen.person-brake"), word("winding-screen.person-wheel")];
 
@@ -29,7 +29,7 @@ export function stepList(list, take, toHands) {
     row.refusal.hidden = !why;
     if (why) return;
     // The button is gone with its step: the focus goes on to the next one.
-    const next = /** @type {HTMLElement | null} */ (list.querySelector("li.now button"));
+    const next = /** @type {HTMLElement | null} */ (list.querySelector("li.now button:not([hidden])"));
     if (!document.activeElement || document.activeElement === document.body || row.item.contains(document.activeElement)) next?.focus();
   }
 
@@ -37,14 +37,24 @@ export function stepList(list, take, toHands) {
   function row(step) {
     const button = (/** @type {string} */ label, /** @type {() => void} */ onclick) =>
       make("button", { type: "button", onclick, "aria-describedby": `step-${step.key}` }, label);
-    const deeds = step.key in locks
-      ? people().map((who) => button(word(locks[step.key], { who }), () => tried(step.key, who)))
-      : [step.key === "move" ? button(word("winding-screen.to-hands"), toHands) : button(word("winding-screen.take"), () => tried(step.key))];
+    // What only some steps have, they have when it is their turn.
+    const own = step.key in locks ? people().map((who) => button(word(locks[step.key], { who }), () => tried(step.key, who)))
+      : step.key === "move" ? [button(word("winding-screen.to-hands"), toHands)] : [];
+    const any = button(word("winding-screen.take"), () => tried(step.key));
     const refusal = make("p", { class: "refusal", hidden: true });
     const item = make("li", { "data-step": step.key }, make("p", { class: "step-say", id: `step-${step.key}` }, step.say),
-      make("p", { class: "step-why" }, step.why), make("div", { class: "buttons" }, ...deeds), refusal);
-    rows.set(step.key, { item, refusal });
+      make("p", { class: "step-why" }, step.why), make("div", { class: "buttons" }, any, ...own), refusal);
+    rows.set(step.key, { item, refusal, any, own });
     return item;
+  }
+
+  let last = "";
+  /** Keeps the present step in sight where the list has a frame of its own. @param {HTMLElement} [item] */
+  function follow(item) {
+    const frame = list.parentElement;
+    if (!item || !frame || frame.scrollHeight <= frame.clientHeight + 1) return;
+    const top = item.offsetTop - frame.offsetTop;
+    if (top + item.offsetHeight > frame.scrollTop + frame.clientHeight || top < frame.scrollTop) frame.scrollTop = top - frame.clientHeight / 3;
   }
 
   return {
@@ -58,9 +68,15 @@ export function stepList(list, take, toHands) {
         at.item.classList.toggle("now", step.now);
         if (step.now) at.item.setAttribute("aria-current", "step");
         else at.item.removeAttribute("aria-current");
-        /** @type {HTMLElement} */ (at.item.querySelector(".buttons")).hidden = step.done;
+        at.any.hidden = step.done || (step.now && at.own.length > 0);
+        for (const own of at.own) own.hidden = !step.now;
+        say(at.any, word(step.now ? "winding-screen.take" : "winding-screen.try"));
         if (step.done) at.refusal.hidden = true;
       }
+      const at = steps.find((step) => step.now)?.key ?? "";
+      if (at === last) return;
+      last = at;
+      follow(rows.get(at)?.item);
     },
     /** Forgets what was refused. */
     clear() { for (const { refusal } of rows.values()) refusal.hidden = true; },
