@@ -1,17 +1,22 @@
 // Package paint puts figures on the screen with Ebitengine.
 //
-// What stands still is drawn once into a picture of its own; what moves becomes
-// one soft-edged mesh a frame and one draw call, letters included. The vector
-// package is not used: in Ebitengine v2.10.4 its anti-aliased circles and round
-// joins cost some 11,000 path operations each.
+// What stands still is drawn once into a picture of its own. The screen keeps
+// what was drawn on it; a frame paints only those rectangles again in which a
+// mark has changed, each from the still picture and one soft-edged mesh, letters
+// included.
+//
+// The vector package is not used: in Ebitengine v2.10.4 its anti-aliased circles
+// and round joins cost some 11,000 path operations each.
 package paint
 
 import (
+	"image"
 	"math"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"wheelroom/game/figure"
+	"wheelroom/game/paint/damage"
 	"wheelroom/game/paint/mesh"
 )
 
@@ -21,8 +26,10 @@ type Painter struct {
 	mesh    *mesh.Mesh
 	scale   float64
 	palette *figure.Palette
+	watch   damage.Watch // over what moves
 
-	letters  *ebiten.Image // the atlas on the graphics card
+	screen   image.Rectangle // its bounds when drawn last
+	letters  *ebiten.Image   // the atlas on the graphics card
 	still    *ebiten.Image
 	vertices []ebiten.Vertex
 	pixels   []byte
@@ -59,29 +66,51 @@ func (p *Painter) SetStill(f *figure.Figure, scale float64, palette *figure.Pale
 		p.still = ebiten.NewImage(width, height)
 	}
 	p.still.Fill(palette[figure.Ground])
-	p.draw(p.still, f)
+	p.mesh.Build(f, scale, palette)
+	p.draw(p.still)
+	p.watch.Forget()
 }
 
-// Draw puts the still picture on the screen's top left and the moving figure,
-// unless nil, over it.
+// Draw brings the screen up to the moving figure over the still picture, both
+// at its top left. The screen must be as the last Draw left it, unless its size
+// has changed, and SetStill must have been called.
 func (p *Painter) Draw(screen *ebiten.Image, moving *figure.Figure) {
-	if p.still != nil {
-		screen.DrawImage(p.still, &p.copy)
+	if size := screen.Bounds(); size != p.screen {
+		p.screen = size
+		p.watch.Forget()
 	}
-	if moving != nil {
-		p.draw(screen, moving)
+	for _, r := range p.watch.Look(moving, p.scale, p.still.Bounds().Intersect(p.screen)) {
+		part, still := screen.RecyclableSubImage(r), p.still.RecyclableSubImage(r)
+		p.copy.GeoM.Reset()
+		p.copy.GeoM.Translate(float64(r.Min.X), float64(r.Min.Y))
+		part.DrawImage(still, &p.copy)
+		p.build(moving, r)
+		p.draw(part)
+		still.Recycle()
+		part.Recycle()
 	}
 }
 
-func (p *Painter) draw(to *ebiten.Image, f *figure.Figure) {
-	p.build(f)
+// build makes the mesh of those marks of the figure looked at last that reach
+// into a rectangle.
+func (p *Painter) build(f *figure.Figure, r image.Rectangle) {
+	p.mesh.Begin(p.scale, p.palette)
+	for i := range f.Items {
+		if p.watch.Reaches(i, r) {
+			p.mesh.Add(f, &f.Items[i])
+		}
+	}
+}
+
+// draw puts the mesh on an image.
+func (p *Painter) draw(to *ebiten.Image) {
 	p.upload()
+	p.dress()
 	to.DrawTriangles32(p.vertices, p.mesh.Indices, p.letters, &p.blend)
 }
 
-// build makes the figure's mesh and dresses its vertices for Ebitengine.
-func (p *Painter) build(f *figure.Figure) {
-	p.mesh.Build(f, p.scale, p.palette)
+// dress makes the mesh's vertices into Ebitengine's.
+func (p *Painter) dress() {
 	p.vertices = p.vertices[:0]
 	for i := range p.mesh.Vertices {
 		v := &p.mesh.Vertices[i]

@@ -50,15 +50,24 @@ const tolerance = 0.04
 // Build replaces the mesh by that of a figure, scale device pixels to the
 // logical unit.
 func (m *Mesh) Build(f *figure.Figure, scale float64, palette *figure.Palette) {
+	m.Begin(scale, palette)
+	for i := range f.Items {
+		m.Add(f, &f.Items[i])
+	}
+}
+
+// Begin empties the mesh, for marks to be added one by one.
+func (m *Mesh) Begin(scale float64, palette *figure.Palette) {
 	m.Vertices, m.Indices = m.Vertices[:0], m.Indices[:0]
 	m.scale, m.palette = scale, palette
-	for i := range f.Items {
-		it := &f.Items[i]
-		if it.Shape == figure.Text {
-			m.text(it, f.Points[it.At])
-		} else {
-			m.shape(it, f.Of(it))
-		}
+}
+
+// Add adds one mark of a figure on top.
+func (m *Mesh) Add(f *figure.Figure, it *figure.Item) {
+	if it.Shape == figure.Text {
+		m.text(it, f.Points[it.At])
+	} else {
+		m.shape(it, f.Of(it))
 	}
 }
 
