@@ -16,6 +16,7 @@ const (
 	lowestM        // the lowest terminal of the lowest lamp seen
 	widths         // of brush and terminal together, pitches
 	delayS         // a tap for on comes so much later than one for off
+	lagS           // a tap for a lamp comes so much later than one for setting off and arriving
 	unknowns
 )
 
@@ -23,6 +24,7 @@ const (
 const (
 	usualScatterS = 0.06 // of a tap; 30 to 80 ms is common practice, no source
 	usualDelayS   = 0.08 // between a tap for on and one for off: common practice, no source
+	usualLagS     = 0.15 // the same, of lamps over what is felt of the car or noted otherwise
 	leastPerFloor = 1.0
 	mostPerFloor  = 8.0
 	leastSpeedMS  = 0.1
@@ -172,12 +174,13 @@ type bound struct {
 }
 
 // bounds are the hinges that keep an unknown between two values.
-func (m *model) bounds() [4]bound {
-	return [4]bound{
+func (m *model) bounds() [5]bound {
+	return [5]bound{
 		{speedMS, leastSpeedMS, mostSpeedMS, 0.005},
 		{pitchM, m.meanM / mostPerFloor, m.meanM / leastPerFloor, 0.005 * m.meanM},
 		{widths, m.hard[0], m.hard[1], 0.005},
 		{delayS, 0, 0, usualDelayS}, // a belief rather than a bound: hands are much the same
+		{lagS, 0, 0, usualLagS},
 	}
 }
 
@@ -201,9 +204,9 @@ func (m *model) timeOf(e placedEdge, x []float64, slope []float64) float64 {
 		slope[pitchM] = perM * (e.terminal + e.side*x[widths]/2)
 		slope[lowestM] = perM
 		slope[widths] = perM * e.side * x[pitchM] / 2
-		slope[delayS] = late
+		slope[delayS], slope[lagS] = late, 1
 	}
-	return x[startS] + t + late*x[delayS]
+	return x[startS] + t + late*x[delayS] + x[lagS]
 }
 
 // wholeS is how long the trip lasts.
@@ -300,7 +303,7 @@ func (m *model) fill(x, r []float64, j *mat.Dense) {
 
 // steps are natural steps of the unknowns about x.
 func (m *model) steps(x []float64) []float64 {
-	return []float64{0.1, 0.02 * x[speedMS], 0.02 * x[pitchM], 0.1 * x[pitchM], 0.1, 0.05}
+	return []float64{0.1, 0.02 * x[speedMS], 0.02 * x[pitchM], 0.1 * x[pitchM], 0.1, 0.05, 0.1}
 }
 
 // A fit is a model at its best.

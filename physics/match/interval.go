@@ -214,12 +214,14 @@ func (m *model) profile(f *fit, of func(x, slope []float64) float64, value, step
 	at = value + (lo+hi)/2*step
 	grown(at)
 	m.fill(x, scratch.r, nil)
-	// Held by the bounds of an unknown, not by what was seen.
-	held := sumOfSquares(scratch.r[len(scratch.r)-len(m.bounds()):])
+	// Held by the bounds of an unknown, not by what was seen. The lag stands
+	// last; it only widens where the ring may stand.
+	rows := len(scratch.r)
+	held := sumOfSquares(scratch.r[rows-len(m.bounds()) : rows-1])
 	return at, held > allowed/3
 }
 
 // room is how far each unknown can reasonably be out.
 func (m *model) room(x []float64) []float64 {
-	return []float64{1, 0.3 * x[speedMS], 0.3 * x[pitchM], 0.5 * x[pitchM], 0.5, usualDelayS}
+	return []float64{1, 0.3 * x[speedMS], 0.3 * x[pitchM], 0.5 * x[pitchM], 0.5, usualDelayS, usualLagS}
 }

@@ -79,7 +79,7 @@ const (
 	clumsyS        = 0.08 // scatter from which on one lamp may be to blame
 	doubtfulS      = 0.2  // an edge further out than this is looked into,
 	oddS           = 0.3  // one further out than this, and
-	oddChance      = 1e-4 // than a hand would be once in so many, is another ring's
+	oddChance      = 1e-5 // than a hand would be once in so many, is another ring's
 	sameShare      = 0.15 // by which terminals per floor may differ within one answer
 	mostAside      = 3    // lamps; more that contradict are no panel of this ring
 	leastForOthers = 3    // lamps that must be left when some are put aside
@@ -387,8 +387,8 @@ func (q *question) pairs(f *fit, scatter float64) []Pair {
 	of := [unknowns]Quantity{startS: StartS, speedMS: SpeedMS, pitchM: TerminalsPerFloor, lowestM: FirstTerminalM, widths: Widths, delayS: DelayS}
 	const tied = 0.97
 	var out []Pair
-	for a := range unknowns {
-		for b := a + 1; b < unknowns; b++ {
+	for a := range lagS { // which is nobody's question
+		for b := a + 1; b < lagS; b++ {
 			if math.Abs(cov.At(a, b)) > tied*math.Sqrt(cov.At(a, a)*cov.At(b, b)) {
 				out = append(out, Pair{of[a], of[b]})
 			}

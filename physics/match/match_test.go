@@ -15,14 +15,16 @@ import (
 )
 
 // drawn is a truth by lot about a building: a ring of 2.3 to 3.8 terminals a
-// floor at any phase, two of them joined, a hand whose two delays differ by a
-// few hundredths, a trip over the whole height in either direction.
+// floor at any phase, two of them joined; a hand that taps up to two tenths late,
+// a few hundredths more for on than for off or less; a trip over the whole
+// height in either direction.
 func drawn(p *building.Plan, r *rand.Rand) truth {
 	w := truth{perFloor: 2.3 + 1.5*r.Float64(), live: 2, widths: 1.05 + 0.4*r.Float64(), speedMS: 0.9 + 0.2*r.Float64(),
 		startS: 3, to: len(p.Floors) - 1, loadKG: p.Lift.LoadKG}
 	w.firstM = -r.Float64() * pitch(p, &w)
 	d := 0.04 * r.NormFloat64()
-	w.delayOn, w.delayOff = d/2, -d/2
+	lag := 0.2 * r.Float64() // of the lamps' taps after what is noted of the car
+	w.delayOn, w.delayOff = lag+d/2, lag-d/2
 	if r.IntN(2) == 0 {
 		w.from, w.to = w.to, w.from
 	}
@@ -156,7 +158,8 @@ func TestContradictingLampIsNamed(t *testing.T) {
 		name  string
 		spoil func(on, off *Edge, period float64)
 	}{
-		{"one pitch late", func(on, off *Edge, period float64) { on.TimeS, off.TimeS = on.TimeS+period, off.TimeS+period }},
+		// One pitch late might still be a ring's: the nearest terminals of another phase.
+		{"two pitches late", func(on, off *Edge, period float64) { on.TimeS, off.TimeS = on.TimeS+2*period, off.TimeS+2*period }},
 		{"lit for one pitch longer", func(on, off *Edge, period float64) { off.TimeS += period }},
 		{"half a pitch shorter", func(on, off *Edge, period float64) { on.TimeS += period / 2 }},
 	} {

@@ -24,7 +24,7 @@ var heading = []string{"time_s", "lamp", "state"}
 
 // Read reads an observation as CSV with the heading time_s,lamp,state: lamp is
 // a floor's name, state on or off. A row may also say depart or arrive, with
-// the floor's name or nothing beside it. Everything that is wrong is returned,
+// the floor's name beside it, or nothing ("" or "-"). Everything that is wrong is returned,
 // in the order of the rows; with any problem the observation is nil.
 func Read(text []byte, floors []string) (*Observation, []Problem) {
 	var o Observation
@@ -115,7 +115,7 @@ func marked(cells []string) (word, beside string) {
 // mark notes a departure or an arrival.
 func (o *Observation) mark(word, beside string, row int, timeS float64, floors []string, add func(int, string, ...any)) {
 	floor := -1
-	if beside != "" {
+	if beside != "" && beside != "-" && beside != word {
 		if floor = slices.Index(floors, beside); floor < 0 {
 			add(row, "unknown-lamp", "found", shown(beside), "lamps", strings.Join(floors, ", "))
 		}

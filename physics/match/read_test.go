@@ -41,6 +41,7 @@ func TestRead(t *testing.T) {
 		strings.Replace(fine, ",,depart", ",G,depart", 1),
 		strings.Replace(fine, ",,depart", ",depart,G", 1),
 		strings.Replace(fine, ",,depart", ",depart", 1),
+		strings.Replace(fine, ",,depart", ",-,depart", 1),
 		strings.Replace(fine, "4,1,on", " 4 , \"1\", on ", 1),
 		strings.TrimSuffix(fine, "\n"),
 		strings.Replace(fine, "4,1,on", "\n\n4,1,on", 1),

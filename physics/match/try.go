@@ -122,5 +122,5 @@ func (q *question) first(g *guess, start, whole float64) []float64 {
 	if q.way < 0 { // that terminal is the highest of the highest lamp
 		low = first - float64(g.lowest[len(g.lowest)-1]+g.live-1)*pitch
 	}
-	return []float64{start, v, pitch, low, w, 0}
+	return []float64{start, v, pitch, low, w, 0, 0}
 }
