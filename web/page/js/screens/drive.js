@@ -80,7 +80,6 @@ export function screen(root, stage) {
   fit.addEventListener("change", () => { fits[fitOf()] = radio(fit); soon(); });
   find("#drive-swap").addEventListener("click", () => { [from.value, to.value] = [to.value, from.value]; soon(); });
   find("#drive-reset").addEventListener("click", () => { fill(); soon(); });
-  find("#drive-fields").addEventListener("submit", (event) => event.preventDefault());
   views.addEventListener("change", () => turn(radio(views)));
   which.addEventListener("change", () => measure());
   find("#drive-cancel").addEventListener("click", () => (work.busy ? cancel() : measure()));

@@ -33,7 +33,7 @@ export function screen(root, stage) {
   const go = (/** @type {string} */ action, /** @type {object} */ args = {}) => ask(stage, "winding", action, args);
   const lives = ["shaft", "wheel"].map((picture) => new Live(find(`#winding-${picture}`), picture, (args) => go("draw", args)));
   const steps = stepList(find("#winding-procedure"), take, () => {
-    find("#winding-hands").scrollIntoView({ block: "center" });
+    find("#winding-hands").scrollIntoView({ block: "end" });
     find("#winding-hold").focus({ preventScroll: true });
   });
   /** @type {Form} */
