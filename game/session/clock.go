@@ -9,6 +9,8 @@ type Clock struct {
 	TimeS     float64 `json:"time_s"`
 	EndS      float64 `json:"endS"`    // how far the run has come
 	Looking   bool    `json:"looking"` // back, at a moment before the end
+	Run       int     `json:"run"`     // another number for another run
+	Events    int     `json:"events"`  // that have happened
 	Running   bool    `json:"running"`
 	Speed     float64 `json:"speed"`
 	CanRun    bool    `json:"canRun"`
@@ -26,7 +28,7 @@ type Clock struct {
 func (s *Session) Clock() Clock {
 	line := s.line()
 	c := Clock{
-		TimeS: s.view.TimeS, EndS: line.End().TimeS(), Looking: line.Looking(), Running: s.running, Speed: s.speed,
+		TimeS: s.view.TimeS, EndS: line.End().TimeS(), Looking: line.Looking(), Run: s.runs, Events: len(line.Machine().Events()), Running: s.running, Speed: s.speed,
 		Said: s.o.Words(s.said), SaidCount: s.saying, Chosen: s.picture.Chosen, Scale: s.Lens().Scale,
 	}
 	alive := line.Machine().Stopped() == ""

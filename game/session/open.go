@@ -112,6 +112,7 @@ func (s *Session) look() (told bool) {
 			s.scene = nil
 		}
 		s.shown, s.told = line, len(m.Events())
+		s.runs++
 	}
 	told = s.tell(m.Events())
 	if s.owed = s.owed || told; s.running && s.frames && (!s.owed || s.stillS < frameS) {

@@ -96,6 +96,7 @@ type Entry struct {
 	TimeS float64 `json:"time_s"`
 	Kind  string  `json:"kind"` // what stands before the point of the part's name
 	Part  string  `json:"part"`
+	State string  `json:"state"`
 	Text  string  `json:"text"`
 	Cause int     `json:"cause"` // the nearest event before it, by cause, that can be put into words; -1 for none
 }
@@ -114,7 +115,7 @@ func (s *Session) Entries(from int) []Entry {
 		for cause >= 0 && !counts(events, cause) {
 			cause = events[cause].Cause
 		}
-		list = append(list, Entry{i, e.TimeS, kindOf(e.Part), string(e.Part), s.o.Words(Sentence(e)), cause})
+		list = append(list, Entry{i, e.TimeS, kindOf(e.Part), string(e.Part), e.State, s.o.Words(Sentence(e)), cause})
 	}
 	return list
 }

@@ -55,6 +55,7 @@ type Session struct {
 	view    lift.View
 	calm    calm          // what is drawn of the view
 	shown   *timeline.Run // whose view and scene these are
+	runs    int           // grows with each other run that is shown
 	scene   *scene.Scene
 	picture scene.Options
 	lens    Lens             // what is seen of it

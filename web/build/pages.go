@@ -38,6 +38,8 @@ type key struct{ Key, Does string }
 var keys = []key{
 	{"page.key-space", "page.key-space-does"},
 	{"page.key-s", "page.key-s-does"},
+	{"page.key-z", "page.key-z-does"},
+	{"page.key-e", "page.key-e-does"},
 	{"page.key-a", "page.key-a-does"},
 	{"page.key-speed", "page.key-speed-does"},
 	{"page.key-arrows", "page.key-arrows-does"},

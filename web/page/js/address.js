@@ -7,6 +7,7 @@ const views = ["alone"];
 /**
  * @typedef {object} Wanted
  * @property {string} screen "machine" where none is named
+ * @property {string} moment the whole address of a moment of a run, "" for none
  * @property {string} lesson "" for none
  * @property {number} item 1 is the first
  * @property {string} view as written, "alone" when nothing is
@@ -20,6 +21,7 @@ export function wanted() {
   const item = Number(hash.get("item") ?? 1);
   return {
     screen: hash.get("screen") ?? "machine",
+    moment: hash.has("moment") ? location.hash : "",
     lesson: hash.get("lesson") ?? "",
     item: Number.isInteger(item) && item > 0 ? item : 1,
     view,

@@ -12,6 +12,7 @@ import { parts as partList } from "./parts.js";
 import { pointing } from "./point.js";
 import { ask, screens } from "./screens.js";
 import { theme } from "./theme.js";
+import { time } from "./time.js";
 import { transport as transportBar } from "./transport.js";
 import { make, radio, say, the } from "./dom.js";
 import { keep, recall } from "./kept.js";
@@ -28,6 +29,7 @@ const place = the("stage");
 const stage = new Stage(frame, word("page.canvas"));
 const status = new Status(the("status"));
 const bar = transportBar(stage);
+const moments = time(stage, refuse);
 const parts = partList(stage);
 const lens = lensBar(stage, place);
 const pointer = pointing(stage, place);
@@ -47,13 +49,20 @@ const choice = buildingChoice({
 // --- what the stage says ---------------------------------------------------
 
 let due = 0;
-stage.addEventListener("changed", () => { due ||= requestAnimationFrame(show); });
+let shownAt = -Infinity;
+// Nothing on the page may flicker: while time passes it is written four times a
+// second, what happens between is in the picture.
+stage.addEventListener("changed", () => {
+  if (ticker && performance.now() < shownAt + 250 && stage.inner && stage.ask("clock").running) return;
+  due ||= requestAnimationFrame(show);
+});
 
 /** Brings every part of the page up to the stage's state. */
 function show() {
   cancelAnimationFrame(due);
   due = 0;
   if (!stage.inner) return;
+  shownAt = performance.now();
   const clock = /** @type {Clock} */ (stage.ask("clock"));
   const snapshot = /** @type {Snapshot} */ (stage.ask("snapshot"));
   const lesson = /** @type {Lesson | null} */ (stage.ask("lesson"));
@@ -73,6 +82,7 @@ function show() {
   fillTables(building, snapshot);
   fillCalls(stage.ask("buttons"), snapshot, clock.canCall);
   bar.show(clock);
+  moments.show(clock);
   parts.show(clock.chosen);
   lens.show(clock.scale);
   pointer.scaled(clock.scale);
@@ -170,6 +180,13 @@ function follow() {
   if (!want.known) notice(word(want.view === "lecture" || want.view === "exhibit" ? "page.view-later" : "page.view-unknown", { view: want.view }));
   rooms.go(want.screen);
   if (want.screen !== "machine") return;
+  if (want.moment) {
+    try { stage.ask("moment", want.moment); } catch (error) {
+      if (!(error instanceof StageError)) throw error;
+      notice(word("page.moment-bad", { reason: error.message }));
+    }
+    return;
+  }
   if (!want.lesson) { if (lessonOpen()) leave(); return; }
   const open = /** @type {Lesson | null} */ (stage.ask("lesson"));
   if (open?.id === want.lesson && open.item === want.item) return;
@@ -215,6 +232,8 @@ chooseMotion();
 const keys = {
   " ": () => bar.toggle(),
   s: () => bar.step(),
+  z: () => bar.back(),
+  e: () => stage.ask("return"),
   a: () => bar.reset(),
   "+": () => bar.shift(1),
   "-": () => bar.shift(-1),

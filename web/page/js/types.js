@@ -24,15 +24,45 @@
  * What the transport shows. The stage is the judge of what may be done now.
  * @typedef {object} Clock
  * @property {number} time_s
+ * @property {number} endS how far the run has come
+ * @property {boolean} looking back, at a moment before the end
+ * @property {number} run another number for another run
+ * @property {number} events that have happened by now
  * @property {boolean} running
  * @property {number} speed
  * @property {boolean} canRun
  * @property {boolean} canStep
+ * @property {boolean} canBack
  * @property {boolean} canCall
+ * @property {boolean} canUndo a run was set aside
  * @property {string} said the last causal step in words
  * @property {number} saidCount grows with each step said
  * @property {string} chosen the chosen part, "" for none
  * @property {number} scale of the picture, 1 for the whole
+ */
+
+/** @typedef {{floor: string, heightM: number, fromS: number, toS: number}} Stretch toS is -1 for a call that waits */
+
+/**
+ * A whole run at a glance.
+ * @typedef {object} Strip
+ * @property {number} endS
+ * @property {number} topM height of the highest landing
+ * @property {number[][]} path seconds and metres of the car's way
+ * @property {Stretch[]} stops
+ * @property {Stretch[]} calls
+ */
+
+/**
+ * One event of the run, in words.
+ * @typedef {object} Entry
+ * @property {number} event its place among all events
+ * @property {number} time_s
+ * @property {string} kind what stands before the point of the part's name
+ * @property {string} part
+ * @property {string} state
+ * @property {string} text
+ * @property {number} cause the event that brought it about, -1 for none
  */
 
 /**
