@@ -90,6 +90,9 @@ func (s *Session) called(which string) (control.Call, error) {
 // Press does what the chosen part is for: a landing, a button or the lamp or
 // relay of a call calls the lift.
 func (s *Session) Press() error {
+	if s.pointed() {
+		return nil
+	}
 	kind, floor, _ := strings.Cut(s.picture.Chosen, ".")
 	switch kind {
 	case "landing", "button", "call-lamp", "call":

@@ -94,3 +94,22 @@ func TestProgressThatIsNoneIsRefused(t *testing.T) {
 		require.Error(t, err, what)
 	}
 }
+
+// What is pressed in the picture answers a question for a part, also by what
+// stands for the part there; resting on a part answers nothing.
+func TestAPartIsPointedAtInThePicture(t *testing.T) {
+	s := open(t)
+	require.NoError(t, s.LessonDo("open", "one-call/3"))
+	require.NoError(t, s.Advance(60))
+	require.NoError(t, s.Choose("relay.stop"))
+	assert.Empty(t, s.Lesson().Chosen)
+	require.NoError(t, s.Press())
+	assert.Equal(t, "relay.stop", s.Lesson().Chosen)
+	require.NoError(t, s.Choose("call-lamp.3"))
+	require.NoError(t, s.Press())
+	assert.Equal(t, "call.3", s.Lesson().Chosen)
+	require.NoError(t, s.Choose("brush"))
+	require.NoError(t, s.Press())
+	assert.Equal(t, "call.3", s.Lesson().Chosen, "what is no answer changes none")
+	assert.Equal(t, "lesson.pointed-elsewhere", s.Clock().Said)
+}

@@ -2,8 +2,10 @@ package session
 
 import (
 	"strconv"
+	"strings"
 
 	"wheelroom/lessons/tutor"
+	"wheelroom/physics/phrase"
 )
 
 // LessonTitle is one lesson that can be opened.
@@ -46,7 +48,7 @@ func (s *Session) LessonDo(action, arg string) error {
 		return err
 	}
 	switch action {
-	case "choose", "sure":
+	case "choose", "sure", "see":
 	case "continue":
 		s.running = true
 	default:
@@ -59,3 +61,30 @@ func (s *Session) LessonDo(action, arg string) error {
 
 // itemAddress is how the tutor's "open" names an item, n counted from 1.
 func itemAddress(id string, n int) string { return id + "/" + strconv.Itoa(n) }
+
+// pointed answers a question for a part with the one that is chosen in the
+// picture, and reports whether the lesson asks for a part now. One that is not
+// among the answers is said to be none.
+func (s *Session) pointed() bool {
+	p := s.tutor.Panel()
+	deed := map[tutor.Phase]string{tutor.Asked: "choose", tutor.Observe: "see"}[p.State]
+	if deed == "" || p.Task == nil || len(p.Task.Parts) == 0 {
+		return false
+	}
+	for _, part := range p.Task.Parts {
+		if shows(s.picture.Chosen, part.ID) && s.LessonDo(deed, part.ID) == nil {
+			s.say(phrase.Of("lesson.pointed", "part", part.Text))
+			return true
+		}
+	}
+	s.say(phrase.Of("lesson.pointed-elsewhere"))
+	s.touch()
+	return true
+}
+
+// shows reports whether a place of the picture shows the part: itself, or, for
+// a call relay, its lamp in the button.
+func shows(place, part string) bool {
+	kind, which, _ := strings.Cut(place, ".")
+	return place == part || kind == "call-lamp" && part == "call."+which
+}

@@ -31,6 +31,7 @@ type Panel struct {
 	Said      string      `json:"said"` // the answer chosen, in words
 	Sure      int         `json:"sure"`
 	Committed bool        `json:"committed"`
+	Seen      string      `json:"seen"` // what the learner is about to say happened
 
 	Segment  int         `json:"segment"`  // segments of the run that are over
 	Segments int         `json:"segments"` // 0 until committed
@@ -47,7 +48,7 @@ type Panel struct {
 	CanRun      bool `json:"canRun"`  // time may pass, if need be after continue
 	CanStep     bool `json:"canStep"` // likewise
 	CanContinue bool `json:"canContinue"`
-	CanObserve  bool `json:"canObserve"`
+	CanObserve  bool `json:"canObserve"` // what was seen may be handed in
 	CanRepeat   bool `json:"canRepeat"`
 	CanNext     bool `json:"canNext"`
 
@@ -124,6 +125,7 @@ func (t *Tutor) Panel() Panel {
 		Chosen:  t.chosen,
 		Said:    t.say(t.chosen, &t.run.log),
 		Sure:    t.sure,
+		Seen:    t.seen,
 		Results: append([]Result{}, t.results...),
 	}
 	if item.Review {
@@ -165,7 +167,7 @@ func (t *Tutor) permit(p *Panel) {
 	p.CanContinue = t.phase == Committed || t.phase == Paused
 	p.CanRun = t.Moving() || p.CanContinue
 	p.CanStep = p.CanRun
-	p.CanObserve = t.phase == Observe
+	p.CanObserve = t.phase == Observe && t.item().Form.Whole(t.seen)
 	p.CanRepeat = t.phase == Explained
 	p.CanNext = t.phase == Explained || t.phase == Asked
 }

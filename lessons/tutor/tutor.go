@@ -41,6 +41,7 @@ type Tutor struct {
 	phase    Phase
 	chosen   string // an answer in its one spelling, see script.Form
 	sure     int    // how sure of it: 1 to Sure, 0 not said
+	seen     string // what the learner is about to say happened
 	observed string
 	segment  int  // running, or the next to run
 	replay   bool // the run is shown again; it has been answered
@@ -112,7 +113,8 @@ func (t *Tutor) Made() int { return t.made }
 //	sure N            how sure of it, 1 guessing to 3 certain, 0 not said
 //	commit            makes the answer stand
 //	continue          runs the next segment
-//	observe ANSWER    what the learner saw happen
+//	see ANSWER        what the learner saw happen, perhaps unfinished; may be changed until it is handed in
+//	observe ANSWER    hands in what the learner saw happen; "" for what "see" said
 //	again             shows the run of the item once more
 //	next              goes on; from a question it passes the item over
 //	close             leaves the lesson
@@ -146,7 +148,7 @@ func (t *Tutor) Do(action, arg string) error {
 // note keeps an action for a later replay. Of one mind changed again and again
 // the last state is enough.
 func (t *Tutor) note(a Action) {
-	if k := len(t.actions) - 1; k >= 0 && t.actions[k].Do == a.Do && (a.Do == "choose" || a.Do == "sure") {
+	if k := len(t.actions) - 1; k >= 0 && t.actions[k].Do == a.Do && (a.Do == "choose" || a.Do == "sure" || a.Do == "see") {
 		t.actions[k] = a
 		return
 	}
@@ -163,6 +165,8 @@ func (t *Tutor) action(name string) (func(arg string) error, bool) {
 		return t.commit, true
 	case "continue":
 		return t.proceed, true
+	case "see":
+		return t.see, true
 	case "observe":
 		return t.observe, true
 	case "again":
@@ -266,9 +270,24 @@ func (t *Tutor) proceed(string) error {
 	return nil
 }
 
+func (t *Tutor) see(answer string) error {
+	if t.phase != Observe {
+		return refuse("lesson.cannot-observe")
+	}
+	tidy, ok := t.item().Tidy(answer)
+	if !ok {
+		return refuse("lesson.unknown-answer", "found", shown(answer))
+	}
+	t.seen = tidy
+	return nil
+}
+
 func (t *Tutor) observe(answer string) error {
 	if t.phase != Observe {
 		return refuse("lesson.cannot-observe")
+	}
+	if answer == "" {
+		answer = t.seen
 	}
 	tidy, ok := t.item().Tidy(answer)
 	switch {

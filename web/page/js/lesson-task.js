@@ -10,7 +10,7 @@ import { capital, number, word } from "./words.js";
 /**
  * @typedef {object} Controls
  * @property {HTMLElement} element
- * @property {(part: string) => void} point the learner has pointed at a part of the picture
+ * @property {(answer: string) => void} take the answer has come from the picture
  */
 
 /**
@@ -21,7 +21,7 @@ import { capital, number, word } from "./words.js";
  * @returns {Controls}
  */
 export function controls(lesson, chosen, choose, show) {
-  const still = { point: () => {} };
+  const still = { take: () => {} };
   switch (lesson.kind) {
     case "order-stops": return { ...still, element: order(lesson, chosen, choose) };
     case "set-switches": return { ...still, element: switches(lesson, chosen, choose) };
@@ -103,38 +103,15 @@ function switches(lesson, chosen, choose) {
 /** A part: pointed at in the picture, or picked from the list. @param {Lesson} lesson @param {string} chosen @param {(answer: string) => void} choose @param {(part: string) => void} show @returns {Controls} */
 function parts(lesson, chosen, choose, show) {
   const list = lesson.task?.parts ?? [];
-  const said = make("p", { class: "hint", role: "status" }, word("page.lesson-point-hint"));
   const inputs = list.map(({ id }) => make("input", {
     type: "radio", name: group(lesson, "part"), value: id, checked: id === chosen,
     onchange: () => { choose(id); show(id); },
   }));
-  let last = "";
   return {
-    element: fieldset("page.lesson-options", "parts", said,
+    element: fieldset("page.lesson-options", "parts", make("p", { class: "hint" }, word("page.lesson-point-hint")),
       ...list.map(({ text }, i) => make("label", { class: "option" }, inputs[i], make("span", {}, capital(text))))),
-    point(part) {
-      if (part === last) return;
-      last = part;
-      const i = list.findIndex(({ id }) => same(id, part));
-      if (i < 0 || inputs[i].checked) return;
-      inputs[i].checked = true;
-      say(said, word("page.lesson-pointed", { part: list[i].text }));
-      choose(list[i].id);
-    },
+    take: (answer) => inputs.forEach((input) => { input.checked = input.value === answer; }),
   };
-}
-
-/**
- * Whether a place of the picture shows the part. The row of a floor in the
- * circuit shows its call relay, each side of its switch the switch.
- * @param {string} id
- * @param {string} part
- */
-function same(id, part) {
-  if (id === part) return true;
-  const [kind, floor] = part.split(/\.(.*)/);
-  const shows = { row: "call", "call-lamp": "call", above: "direction", below: "direction" }[kind];
-  return shows !== undefined && id === `${shows}.${floor}`;
 }
 
 /** A number with a point or a comma. */

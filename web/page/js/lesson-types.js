@@ -41,6 +41,7 @@
  * @property {string} said the answer chosen, in words
  * @property {number} sure
  * @property {boolean} committed
+ * @property {string} seen what the learner is about to say happened
  * @property {number} segment segments of the run that are over
  * @property {number} segments
  * @property {Paragraph[]} notes

@@ -20,7 +20,6 @@ import { word } from "./words.js";
 export function lessonPanel(act, leave, stage) {
   const panel = the("lesson");
   let shown = "";
-  let seen = ""; // what the learner has marked as seen, before handing it in
   /** @type {Controls | null} */
   let task = null;
 
@@ -32,6 +31,7 @@ export function lessonPanel(act, leave, stage) {
   /** @param {Lesson | null} lesson */
   function show(lesson) {
     panel.hidden = lesson === null;
+    panel.dataset.state = lesson?.state ?? "";
     the("free").hidden = lesson !== null;
     if (!lesson) { shown = ""; task = null; return; }
     // A choice made here is already on the screen; drawing again would take
@@ -40,14 +40,13 @@ export function lessonPanel(act, leave, stage) {
     if (key !== shown) {
       const moved = shown !== "" || the("stage").dataset.ready === "1"; // not on the page's first opening
       shown = key;
-      seen = "";
       task = null;
       if (lesson.state === "explained" || lesson.state === "done") note(stage);
       panel.replaceChildren(...draw(lesson));
       panel.scrollTop = 0;
       if (moved && lesson.state !== "running") the("lesson-title").focus({ preventScroll: true });
     }
-    task?.point(stage.ask("clock").chosen);
+    task?.take(lesson.state === "observe" ? lesson.seen : lesson.chosen);
     enable(lesson);
   }
 
@@ -85,9 +84,9 @@ export function lessonPanel(act, leave, stage) {
           make("p", { class: "hint" }, lesson.state === "running" ? word("page.lesson-watch") : word("page.lesson-paused", { segment: lesson.segment + 1, segments: lesson.segments })),
           button("primary", lesson.state === "committed" ? "page.lesson-start" : "page.lesson-continue", ["continue"])];
       case "observe":
-        task = controls(lesson, "", (answer) => { seen = answer; enable(lesson); }, light);
+        task = controls(lesson, lesson.seen, (answer) => act(["see", answer]), light);
         return [...notes(lesson), ...prose(lesson.question), task.element,
-          make("div", { class: "lesson-buttons" }, make("button", { type: "button", class: "primary", "data-do": "observe", onclick: () => act(["observe", seen]) }, word("page.lesson-observe-commit"))),
+          make("div", { class: "lesson-buttons" }, make("button", { type: "button", class: "primary", "data-do": "observe", onclick: () => act(["observe"]) }, word("page.lesson-observe-commit"))),
           pair(lesson)];
     }
     return [...(asks && lesson.committed ? [pair(lesson)] : []),
@@ -189,7 +188,7 @@ export function lessonPanel(act, leave, stage) {
     /** @type {Record<string, boolean>} */
     const can = {
       run: lesson.canRun, commit: lesson.canCommit, continue: lesson.canContinue,
-      observe: lesson.canObserve && seen !== "", again: lesson.canRepeat, next: lesson.canNext,
+      observe: lesson.canObserve, again: lesson.canRepeat, next: lesson.canNext,
     };
     for (const element of panel.querySelectorAll("button[data-do]")) {
       const control = /** @type {HTMLButtonElement} */ (element);

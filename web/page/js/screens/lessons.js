@@ -92,7 +92,8 @@ export function screen(root, stage) {
 
   /** The way to the items for review. @param {Learned} lesson @param {string} text */
   function review({ id, items, title }, text) {
-    return make("a", { class: "button", href: `#lesson=${id}&item=${items + 1}`, "aria-label": word("course.review-of", { title }) }, text);
+    return make("a", { class: "button", href: `#lesson=${id}&item=${items + 1}` }, text,
+      ...(text === title ? [] : [make("span", { class: "unseen" }, `: ${title}`)]));
   }
 
   return { show: draw, hide: () => note("") };
