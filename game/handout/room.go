@@ -38,7 +38,7 @@ func (p *press) room(c sheet.Copy, i int) {
 			p.text(task.Floors[k].Text)
 			p.raw("</th>")
 			for _, stand := range task.Stands {
-				p.raw(`<td><span class="tick"></span>`)
+				p.raw(`<td><span class="tick-box"></span>`)
 				p.text(stand.Text)
 				p.raw("</td>")
 			}
@@ -57,7 +57,7 @@ func (p *press) room(c sheet.Copy, i int) {
 	p.raw(`<p class="sure">`)
 	p.text(p.say("sheet.sure"))
 	for _, id := range []string{"sheet.sure-1", "sheet.sure-2", "sheet.sure-3"} {
-		p.raw(` <span class="one"><span class="tick"></span>`)
+		p.raw(` <span class="sure-one"><span class="tick-box"></span>`)
 		p.text(p.say(id))
 		p.raw("</span>")
 	}
@@ -80,7 +80,7 @@ func (p *press) letters(c sheet.Copy, i int) {
 	offered := p.s.Items[i].Offered()
 	p.raw(`<ol class="letters">`)
 	for at, place := range c.Orders[i] {
-		fmt.Fprintf(&p.b, `<li><span class="tick"></span><b>%s</b> <span>%s</span></li>`, sheet.Letter(at), html.EscapeString(offered[place].Text))
+		fmt.Fprintf(&p.b, `<li><span class="tick-box"></span><b>%s</b> <span>%s</span></li>`, sheet.Letter(at), html.EscapeString(offered[place].Text))
 	}
 	p.raw("</ol>\n")
 }

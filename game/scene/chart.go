@@ -174,19 +174,23 @@ func (c *chartPicture) move(f *figure.Figure, v *lift.View, run *Record) {
 	em := c.em
 	face := figure.Face{Size: em, Bold: true}
 	y := c.speed.y0 + 0.9*em
-	xt := xn + 0.55*em
+	left := xn + k.line
+	if xn+7.6*em > c.place.x1 {
+		left = xn - k.line - 7.6*em // no room on this side
+	}
+	xt := left - k.line + 0.55*em
 	// A patch of the sheet keeps the lines beneath off the figures.
 	deep := 1.25
 	if c.room {
 		deep = 2.45
 	}
-	f.Box(plain(solid(figure.Panel)), xn+k.line, c.speed.y0-0.1*em, xn+7.6*em, c.speed.y0+deep*em, 0)
+	f.Box(plain(solid(figure.Panel)), left, c.speed.y0-0.1*em, left-k.line+7.6*em, c.speed.y0+deep*em, 0)
 	f.Text(solid(figure.Ink), face, xt, y, c.words.now)
 	xt += figure.Measure(c.words.now, em, true) + 0.3*em
 	xt = c.amount(f, face, xt, y, tenthOf(now), c.words.seconds)
 	if c.room {
 		face.Bold = false
-		c.amount(f, face, xn+0.55*em, y+1.2*em, hundredthOf(math.Abs(v.SpeedMS)), c.words.speed)
+		c.amount(f, face, left-k.line+0.55*em, y+1.2*em, hundredthOf(math.Abs(v.SpeedMS)), c.words.speed)
 	}
 }
 

@@ -17,7 +17,14 @@ type Asking struct {
 type action func(a Asking, args json.RawMessage) (any, error)
 
 // screens are the actions of every screen, by the screen's name and theirs.
-var screens = map[string]map[string]action{"building": editor, "circuit": circuit, "drive": driveScreen, "winding": windingScreen}
+var screens = map[string]map[string]action{
+	"building":  editor,
+	"circuit":   circuit,
+	"drive":     driveScreen,
+	"winding":   windingScreen,
+	"lecture":   lecture,
+	"worksheet": worksheet,
+}
 
 // desks are what screens keep between two questions; a session that is brought
 // back has empty ones.

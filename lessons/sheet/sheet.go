@@ -38,6 +38,7 @@ type Item struct {
 // Make plays a lesson that has been checked and writes its sheet down, without
 // the items for review. It fails when an item has no right answer.
 func Make(lesson *script.Lesson, words func(phrase.Phrase) string) (*Sheet, error) {
+	lesson.Open()
 	s := &Sheet{ID: lesson.ID, Title: lesson.Title, Edition: edition(lesson)}
 	t := tutor.New([]*script.Lesson{lesson}, tutor.Lift, words)
 	for n := 1; n < lesson.Reviewed(); n++ {
@@ -52,6 +53,11 @@ func Make(lesson *script.Lesson, words func(phrase.Phrase) string) (*Sheet, erro
 		s.Aims, s.Terms, s.Caution = first.Aims, first.Terms, first.Caution
 	}
 	return s, nil
+}
+
+// Play plays one item, counted from 1, by itself.
+func Play(lesson *script.Lesson, n int, words func(phrase.Phrase) string) (Item, error) {
+	return play(tutor.New([]*script.Lesson{lesson}, tutor.Lift, words), lesson.ID, n)
 }
 
 // play runs an item twice: with any answer, to learn the right one, and with
@@ -70,7 +76,7 @@ func play(t *tutor.Tutor, id string, n int) (Item, error) {
 		item.Told = finish(t, "")
 		return item, nil
 	}
-	if err := commit(t, guesses(&item.Asked)); err != nil {
+	if err := commit(t, Guesses(&item.Asked)); err != nil {
 		return item, err
 	}
 	outcome := finish(t, t.Panel().Chosen).Outcome
@@ -127,8 +133,8 @@ func finish(t *tutor.Tutor, seen string) tutor.Panel {
 	return t.Panel()
 }
 
-// guesses are answers of which one can be committed.
-func guesses(p *tutor.Panel) []string {
+// Guesses are answers of which one can be committed, whatever is asked.
+func Guesses(p *tutor.Panel) []string {
 	var list []string
 	for _, o := range p.Options {
 		list = append(list, o.ID)

@@ -117,7 +117,10 @@ func restore(s *session.Session, text string) error {
 	return s.Restore(r)
 }
 
-var themes = map[string]*figure.Palette{"paper": &figure.Paper, "slate": &figure.Slate}
+var themes = map[string]*figure.Palette{
+	"paper": &figure.Paper, "slate": &figure.Slate,
+	"paper-projector": &figure.PaperProjector, "slate-projector": &figure.SlateProjector,
+}
 
 func (b *Bridge) theme(args []any) (any, error) {
 	p, known := themes[args[0].(string)]

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"slices"
 )
 
 // A screen is one view of the page beside the machine. Its markup is
@@ -16,12 +17,17 @@ type screen struct {
 
 // screens are the screens there are, in the order of the navigation.
 var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"editor"}},
-	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}}}
+	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}},
+	{"worksheet", []string{"worksheet"}}}
+
+// views are opened by the address alone, as ?view=NAME; their markup, words and
+// modules are made in the same way.
+var views = []screen{{"lecture", []string{"lecture"}}}
 
 // screens fills each screen's markup, its messages in front as JSON: the page
 // fetches both at once when the screen is first opened.
 func (s *site) screens(c content) error {
-	for _, n := range screens {
+	for _, n := range slices.Concat(screens, views) {
 		words, err := s.scripts(n.families...)
 		if err != nil {
 			return err

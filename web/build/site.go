@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 
+	"wheelroom/game/handout"
 	"wheelroom/physics/phrase"
 	"wheelroom/web/program"
 )
@@ -80,6 +81,9 @@ func (s *site) copy() error {
 		return s.file(name, path)
 	})
 	if err != nil {
+		return err
+	}
+	if err := s.write("style/sheet.css", []byte(handout.Style)); err != nil {
 		return err
 	}
 	for _, font := range []string{"regular.woff2", "bold.woff2"} {

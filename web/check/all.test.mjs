@@ -14,3 +14,5 @@ await import("./drive.mjs");
 await import("./winding.mjs");
 await import("./access.mjs");
 await import("./fallback.mjs");
+await import("./worksheet.mjs");
+await import("./lecture.mjs");

@@ -2,7 +2,7 @@
 // view after the ?.
 
 /** The views that can be opened. */
-const views = ["alone"];
+const views = ["alone", "lecture"];
 
 /**
  * @typedef {object} Wanted

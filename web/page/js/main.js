@@ -86,7 +86,7 @@ function show() {
   parts.show(clock.chosen);
   lens.show(clock.scale);
   pointer.scaled(clock.scale);
-  panel.show(lesson);
+  if (!lecturing) panel.show(lesson);
   write(lesson?.id ?? "", lesson?.item ?? 1);
   if (clock.saidCount !== said) {
     said = clock.saidCount;
@@ -177,7 +177,7 @@ function leave() {
 /** Opens what the address asks for; what it asks in vain is said. */
 function follow() {
   const want = wanted();
-  if (!want.known) notice(word(want.view === "lecture" || want.view === "exhibit" ? "page.view-later" : "page.view-unknown", { view: want.view }));
+  if (!want.known) notice(word(want.view === "exhibit" ? "page.view-later" : "page.view-unknown", { view: want.view }));
   rooms.go(want.screen);
   if (want.screen !== "machine") return;
   if (want.moment) {
@@ -207,11 +207,16 @@ stage.addEventListener("opened", () => pointer.hold(frame.contentDocument?.query
 
 // --- theme, view, size, keys -------------------------------------------------
 
-theme((name) => stage.set("theme", name));
+// The view for a lecture has darker inks and a picture of its own choice.
+const lecturing = wanted().view === "lecture";
+const asked = new URLSearchParams(location.hash.slice(1)).get("state") ?? "";
+document.documentElement.dataset.view = wanted().view;
+theme((name) => stage.set("theme", lecturing ? `${name}-projector` : name));
 
 const view = the("view");
 const narrow = matchMedia("(width < 56rem)");
 function chooseView() {
+  if (lecturing) return;
   view.hidden = !narrow.matches;
   stage.set("view", narrow.matches ? radio(view) : "all");
   if (stage.inner) parts.lay();
@@ -300,6 +305,7 @@ async function open() {
   listLessons(stage);
   comeBack();
   follow();
+  if (lecturing) await (await import("./lecture.js")).lecture(stage, asked);
   show();
   place.dataset.ready = "1";
 }

@@ -117,23 +117,27 @@ export function screens(stage, notice) {
  * @param {Stage} stage
  */
 async function fetched(name, stage) {
-  const [markup, module] = await Promise.all([
-    fetch(`screens/${name}.html`).then((answer) => {
-      if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`);
-      return answer.text();
-    }),
-    import(`./screens/${name}.js`),
-  ]);
-  const parsed = new DOMParser().parseFromString(markup, "text/html");
+  const [markup, module] = await Promise.all([fragment(name), import(`./screens/${name}.js`)]);
+  const title = make("h2", { tabindex: "-1", id: `screen-${name}-title`, class: "screen-title" });
+  say(title, word(`screens.${name}`));
+  const root = make("section", { class: `screen screen-${name}`, id: `screen-${name}`, "aria-labelledby": title.id });
+  root.append(title, ...markup);
+  return { root, screen: /** @type {Screen} */ (module.screen(root, stage, word)) };
+}
+
+/**
+ * Fetches markup of the page by name and learns the words in front of it.
+ * @param {string} name
+ */
+export async function fragment(name) {
+  const answer = await fetch(`screens/${name}.html`);
+  if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`);
+  const parsed = new DOMParser().parseFromString(await answer.text(), "text/html");
   await Promise.all([...parsed.querySelectorAll("link")].map(styled));
   const words = parsed.querySelector("script");
   learn(JSON.parse(words?.textContent ?? "{}"));
   words?.remove();
-  const title = make("h2", { tabindex: "-1", id: `screen-${name}-title`, class: "screen-title" });
-  say(title, word(`screens.${name}`));
-  const root = make("section", { class: `screen screen-${name}`, id: `screen-${name}`, "aria-labelledby": title.id });
-  root.append(title, ...[...parsed.body.children].map((child) => document.adoptNode(child)));
-  return { root, screen: /** @type {Screen} */ (module.screen(root, stage, word)) };
+  return [...parsed.body.children].map((child) => document.adoptNode(child));
 }
 
 /** Moves a screen's style sheet to the page and waits for it. @param {HTMLLinkElement} link */
