@@ -3,6 +3,7 @@ package match
 import (
 	"math"
 	"math/rand/v2"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -46,6 +47,14 @@ func (w *truth) holds(p *building.Plan, u Unknown) bool {
 	return u.Low-1e-9 <= v && v <= u.High+1e-9
 }
 
+// statistics leaves trials by the hundred to targets that are quick.
+func statistics(t *testing.T) {
+	t.Helper()
+	if runtime.GOARCH == "wasm" {
+		t.Skip("takes minutes in WebAssembly; its fits are those of the other tests")
+	}
+}
+
 func match(t *testing.T, p *building.Plan, o *Observation) *Result {
 	t.Helper()
 	require.Empty(t, o.Check(names(p)))
@@ -56,6 +65,7 @@ func match(t *testing.T, p *building.Plan, o *Observation) *Result {
 // floor come out within 1 %, and each interval holds the truth in 90 of 100
 // trials at least.
 func TestIntervalsHoldTheTruth(t *testing.T) {
+	statistics(t)
 	for _, c := range []struct {
 		id     string
 		driven bool
@@ -102,6 +112,7 @@ func TestIntervalsHoldTheTruth(t *testing.T) {
 
 // Nothing ties seconds to metres: the answer is a set, and the truth is in it.
 func TestUnknownSpeedGivesTheSetThatFits(t *testing.T) {
+	statistics(t)
 	for _, id := range []string{"signal-house", "kestrel-court"} {
 		p := shipped(t, id)
 		held, rate := 0, 0
