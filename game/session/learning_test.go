@@ -95,8 +95,8 @@ func TestProgressThatIsNoneIsRefused(t *testing.T) {
 	}
 }
 
-// What is pressed in the picture answers a question for a part, also by what
-// stands for the part there; resting on a part answers nothing.
+// What is pressed in the picture answers a question for a part; resting on a
+// part answers nothing.
 func TestAPartIsPointedAtInThePicture(t *testing.T) {
 	s := open(t)
 	require.NoError(t, s.LessonDo("open", "one-call/3"))
@@ -105,7 +105,7 @@ func TestAPartIsPointedAtInThePicture(t *testing.T) {
 	assert.Empty(t, s.Lesson().Chosen)
 	require.NoError(t, s.Press())
 	assert.Equal(t, "relay.stop", s.Lesson().Chosen)
-	require.NoError(t, s.Choose("call-lamp.3"))
+	require.NoError(t, s.Choose("call.3"))
 	require.NoError(t, s.Press())
 	assert.Equal(t, "call.3", s.Lesson().Chosen)
 	require.NoError(t, s.Choose("brush"))

@@ -2,7 +2,6 @@ package session
 
 import (
 	"strconv"
-	"strings"
 
 	"wheelroom/lessons/tutor"
 	"wheelroom/physics/phrase"
@@ -72,7 +71,7 @@ func (s *Session) pointed() bool {
 		return false
 	}
 	for _, part := range p.Task.Parts {
-		if shows(s.picture.Chosen, part.ID) && s.LessonDo(deed, part.ID) == nil {
+		if s.picture.Chosen == part.ID && s.LessonDo(deed, part.ID) == nil {
 			s.say(phrase.Of("lesson.pointed", "part", part.Text))
 			return true
 		}
@@ -80,11 +79,4 @@ func (s *Session) pointed() bool {
 	s.say(phrase.Of("lesson.pointed-elsewhere"))
 	s.touch()
 	return true
-}
-
-// shows reports whether a place of the picture shows the part: itself, or, for
-// a call relay, its lamp in the button.
-func shows(place, part string) bool {
-	kind, which, _ := strings.Cut(place, ".")
-	return place == part || kind == "call-lamp" && part == "call."+which
 }

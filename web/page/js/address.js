@@ -29,6 +29,11 @@ export function wanted() {
   };
 }
 
+/** What was written last. An address that has changed since was changed by the
+ * reader, and is about to be followed: it is not written over.
+ * @type {string | null} */
+let written = null;
+
 /**
  * Writes the open lesson into the address, without a new step in the history.
  * While another screen has the address, only the way back to the machine
@@ -40,5 +45,7 @@ export function write(lesson, item) {
   const hash = lesson ? `#lesson=${encodeURIComponent(lesson)}&item=${item}` : "";
   document.querySelector('#screens [data-screen="machine"]')?.setAttribute("href", hash || "#");
   if (wanted().screen !== "machine") return;
+  if (hash === written) return;
+  written = hash;
   if (location.hash !== hash) history.replaceState(null, "", location.pathname + location.search + hash);
 }
