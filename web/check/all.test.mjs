@@ -9,6 +9,7 @@ await import("./markup.mjs");
 await import("./machine.mjs");
 await import("./files.mjs");
 await import("./lesson.mjs");
+await import("./lessons.mjs");
 await import("./editor.mjs");
 await import("./drive.mjs");
 await import("./winding.mjs");
