@@ -36,7 +36,7 @@ func (s *Sheet) build(b control.Body, leaf *int) piece {
 		p.kind, p.breaks = contact, b.Breaks
 		p.label = s.Label(*leaf)
 		*leaf++
-		p.w = max(2*reach+8, figure.Measure(p.label, em, false)+10)
+		p.w = max(2*reach+34, figure.Measure(p.label, em, false)+14)
 		p.up, p.down = reach+1.35*em, 0.8*reach
 	case control.Coil, control.Lamp:
 		p.kind = coil
@@ -185,6 +185,7 @@ func (s *Sheet) placePiece(p *piece, x0, x1, y float64) {
 	default:
 		mid := x0 + p.w/2
 		s.boxes[p.leaf] = rect{mid - p.w/2 + 2, y - p.up + 2, mid + p.w/2 - 2, y + p.down}
+		s.axes[p.leaf] = y
 		b := s.boxes[p.leaf]
 		s.spots = append(s.spots, Spot{Leaf: p.leaf, Node: -1, X0: b.x0, Y0: b.y0, X1: b.x1, Y1: b.y1})
 		l := &s.wiring.Leaves[p.leaf]

@@ -269,26 +269,33 @@ func (p *pen) box(leaf int) (rect, bool) {
 	return p.s.boxes[leaf], true
 }
 
-// marks numbers the path, letters what blocks it, and sets the probes.
+// marks numbers the path, letters what blocks it, and sets the probes. Signs
+// stand on the wires, clear of every name.
 func (p *pen) marks(m Marks) {
 	for i, leaf := range m.Path {
-		if b, ok := p.box(leaf); ok {
-			p.badge(b.x0+2, b.y1-1, strconv.Itoa(i+1), true)
-		}
+		p.sign(leaf, strconv.Itoa(i+1), true)
 	}
 	for i, leaf := range m.Blockers {
-		if b, ok := p.box(leaf); ok {
-			p.badge(b.x0+2, b.y1-1, string(rune('a'+i%26)), false)
-		}
+		p.sign(leaf, string(rune('a'+i%26)), false)
 	}
 	for i, n := range m.Probes {
-		at, ok := p.s.joints[relay.Node(n)]
-		if n < 0 || !ok {
-			continue
+		if at, ok := p.s.joints[relay.Node(n)]; ok && n >= 0 {
+			p.badge(at.x, at.y, p.s.words(probeName(i)), i == 0)
 		}
-		p.f.Line(figure.Style{Stroke: ink(figure.Ink), Width: 2}, at.x, at.y, at.x+9, at.y+14)
-		p.badge(at.x+12, at.y+19, p.s.words(probeName(i)), i == 0)
 	}
+}
+
+// sign sets a badge before a leaf.
+func (p *pen) sign(leaf int, text string, filled bool) {
+	b, ok := p.box(leaf)
+	if !ok {
+		return
+	}
+	x := b.x0 + 6
+	if l := &p.s.wiring.Leaves[leaf]; l.Contact < 0 {
+		x = b.x0 - 6
+	}
+	p.badge(x, p.s.axes[leaf], text, filled)
 }
 
 // probeName is the sign of a probe.
@@ -303,6 +310,6 @@ func (p *pen) badge(x, y float64, sign string, filled bool) {
 		st.Fill, text = ink(figure.Ink), ink(figure.Ground)
 	}
 	size := em * 0.85
-	p.f.Circle(st, x, y, max(7.5, figure.Measure(sign, size, true)/2+3.5))
+	p.f.Circle(st, x, y, max(7.2, figure.Measure(sign, size, true)/2+2.2))
 	p.f.Text(text, figure.Face{Size: size, Bold: true, Align: figure.Middle}, x, y+0.35*size, sign)
 }

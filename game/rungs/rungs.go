@@ -42,6 +42,7 @@ type Sheet struct {
 	names  map[relay.Node]string
 	joints map[relay.Node]point // the first place of every node
 	boxes  []rect               // by leaf
+	axes   []float64            // by leaf: the height of its wire
 	x0, x1 float64              // where the lines begin and end
 	size   point
 }
@@ -76,7 +77,7 @@ type line struct {
 
 // New lays a circuit out.
 func New(w *control.Wiring, o Options) *Sheet {
-	s := &Sheet{wiring: w, words: o.Words, names: map[relay.Node]string{}, joints: map[relay.Node]point{}, boxes: make([]rect, len(w.Leaves))}
+	s := &Sheet{wiring: w, words: o.Words, names: map[relay.Node]string{}, joints: map[relay.Node]point{}, boxes: make([]rect, len(w.Leaves)), axes: make([]float64, len(w.Leaves))}
 	if s.words == nil {
 		s.words = phrase.Phrase.String
 	}

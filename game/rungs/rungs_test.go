@@ -99,6 +99,22 @@ func TestLabelsKeepApart(t *testing.T) {
 	}
 }
 
+// Signs hide no name: badges stand on wires. A path has some dozens of leaves
+// at the most, so its numbers have two figures.
+func TestSignsKeepOffNames(t *testing.T) {
+	m := machine(t, "directional", 6)
+	s := New(m.Wiring(), Options{Width: 700, Floor: -1, Words: words(t)})
+	for from := 0; from < len(m.Wiring().Leaves); from += 60 {
+		marks := Marks{Leaf: -1}
+		for i := from; i < min(from+60, len(m.Wiring().Leaves)); i++ {
+			marks.Path = append(marks.Path, i)
+		}
+		for _, clash := range s.Draw(view(m), marks).Clashes(0) {
+			assert.NotEqual(t, figure.Circle, clash.Other.Shape, clash.String())
+		}
+	}
+}
+
 // Current is drawn where it flows: what the machine carries is thick.
 func TestLiveIsThick(t *testing.T) {
 	m := machine(t, "directional", 4)

@@ -16,7 +16,7 @@ type screen struct {
 }
 
 // screens are the screens there are, in the order of the navigation.
-var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"editor"}},
+var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"editor"}}, {"circuit", []string{"circuit"}},
 	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}},
 	{"worksheet", []string{"worksheet"}}}
 

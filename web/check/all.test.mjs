@@ -11,6 +11,7 @@ await import("./files.mjs");
 await import("./lesson.mjs");
 await import("./lessons.mjs");
 await import("./editor.mjs");
+await import("./circuit.mjs");
 await import("./drive.mjs");
 await import("./winding.mjs");
 await import("./access.mjs");
