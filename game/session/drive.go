@@ -72,6 +72,7 @@ type DriveForm struct {
 // driveDesk is what has been measured for the last question, so that another
 // width or theme, or the next piece, need not measure it again.
 type driveDesk struct {
+	seen    *control.Wiring // of the building the fields were last filled for
 	wiring  *control.Wiring // of the building it was measured on
 	asked   driveKey
 	plan    building.Plan // with the handwheel asked for
@@ -103,7 +104,7 @@ func (a Asking) driveForm() DriveForm {
 	p := a.machine().Plan()
 	last := len(p.Floors) - 1
 	f := DriveForm{
-		Building: p.Name, Fresh: a.desks.drive.wiring != a.machine().Wiring(), Caution: a.o.Words(phrase.Of("drive.caution")),
+		Building: p.Name, Fresh: a.desks.drive.seen != a.machine().Wiring(), Caution: a.o.Words(phrase.Of("drive.caution")),
 		From: p.Floors[max(0, last-3)].Name, To: p.Floors[max(1, last-1)].Name,
 		LoadKG: p.Lift.LoadKG, RatedKG: p.Lift.RatedLoadKG, MostKG: 1.25 * p.Lift.RatedLoadKG,
 		Handwheel: p.Machine.HandwheelKGM2, MostHandwheel: mostHandwheelKGM, Light: 0.3, Heavy: max(p.Machine.HandwheelKGM2, 1.2),
@@ -112,6 +113,7 @@ func (a Asking) driveForm() DriveForm {
 	for _, fl := range p.Floors {
 		f.Floors = append(f.Floors, SummaryFloor{fl.Name, fl.HeightM})
 	}
+	a.desks.drive.seen = a.machine().Wiring()
 	return f
 }
 
@@ -168,7 +170,7 @@ func (a Asking) driveDesk(q *DriveAsk) (*driveDesk, study.Trip, error) {
 	d := &a.desks.drive
 	key := driveKey{t.From, t.To, t.LoadKG, q.Handwheel, q.Fit}
 	if w := a.machine().Wiring(); d.wiring != w || d.asked != key {
-		*d = driveDesk{wiring: w, asked: key, pair: d.pair, paired: d.paired}
+		*d = driveDesk{seen: d.seen, wiring: w, asked: key, pair: d.pair, paired: d.paired}
 		d.plan, d.fit = study.With(base, study.Choice{HandwheelKGM2: q.Handwheel, Fit: q.Fit})
 	}
 	return d, t, nil

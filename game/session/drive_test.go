@@ -28,6 +28,9 @@ func TestDriveTripAndItsFiles(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, form.Fresh)
 	assert.NotEqual(t, form.From, form.To)
+	form, err = ask[DriveForm](t, s, "drive", "form", struct{}{})
+	require.NoError(t, err)
+	assert.False(t, form.Fresh, "what the reader has chosen stays")
 
 	trip, err := ask[DriveTrip](t, s, "drive", "trip", driveAsk(nil))
 	require.NoError(t, err)

@@ -275,7 +275,7 @@ export function screen(root, stage) {
   }).observe(find(".drive-main"));
   stage.addEventListener("changed", () => {
     // Another building may be on the stage now.
-    if (!shown || !stage.inner || ask(stage, "drive", "form").building === form.building) return;
+    if (!shown || !stage.inner || !ask(stage, "drive", "form").fresh) return;
     fill();
     soon();
   });
