@@ -128,7 +128,7 @@ func same(f *figure.Figure, a *figure.Item, g *figure.Figure, b *figure.Item) bo
 // Alone is what a rectangle of its own costs, in pixels that could be painted
 // meanwhile: two rectangles become one where that paints no more than so many
 // pixels for nothing. Measured in Chromium without a graphics card.
-const Alone = 12000
+const Alone = 3000
 
 // hurt adds a box to what is to be painted, joined with others where that is
 // cheaper. What is left may overlap; each is painted whole.
