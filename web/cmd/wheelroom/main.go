@@ -34,6 +34,7 @@ type commands struct {
 	Ring    ringCommand    `cmd:""`
 	Match   matchCommand   `cmd:""`
 	Sheet   sheetCommand   `cmd:""`
+	Picture pictureCommand `cmd:""`
 }
 
 func main() {

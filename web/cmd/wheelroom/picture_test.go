@@ -1,0 +1,55 @@
+package main
+
+import (
+	"bytes"
+	"encoding/xml"
+	"io"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestPictureIsOfTheInstantAndTheViewAskedFor(t *testing.T) {
+	draw := func(args ...string) string {
+		var out, complaints bytes.Buffer
+		args = append([]string{"picture", "--building", "../../../assets/buildings/tidemill-house.yaml"}, args...)
+		require.Equal(t, exitFine, run(args, &out, &complaints), complaints.String())
+		decoder := xml.NewDecoder(strings.NewReader(out.String()))
+		for {
+			if _, err := decoder.Token(); err == io.EOF {
+				break
+			} else {
+				require.NoError(t, err)
+			}
+		}
+		return out.String()
+	}
+	rest := draw("--start", "1", "--call", "5@0")
+	moving := draw("--start", "1", "--call", "5@0", "--at", "6")
+	assert.Contains(t, rest, "now 0.0 s")
+	assert.Contains(t, moving, "now 6.0 s")
+	assert.Contains(t, rest, "<title>Tidemill House</title>")
+	assert.NotContains(t, draw("--view", "shaft"), "up line")
+	assert.NotEqual(t, rest, draw("--start", "1", "--call", "5@0", "--theme", "slate"))
+	assert.Equal(t, moving, draw("--start", "1", "--call", "5@0", "--at", "6"), "drawn twice it is the same")
+}
+
+func TestPictureRefusesWhatItCannotDraw(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		end  int
+	}{
+		{[]string{"--at", "-1"}, exitUsage},
+		{[]string{"--width", "10"}, exitUsage},
+		{[]string{"--call", "9@0"}, exitInput},
+		{[]string{"--view", "cellar"}, exitUsage},
+	} {
+		var out, complaints bytes.Buffer
+		args := append([]string{"picture", "--building", "../../../assets/buildings/tidemill-house.yaml"}, c.args...)
+		assert.Equal(t, c.end, run(args, &out, &complaints), "%v", c.args)
+		assert.NotEmpty(t, complaints.String())
+		assert.Empty(t, out.String())
+	}
+}
