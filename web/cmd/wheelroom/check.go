@@ -56,5 +56,31 @@ func check(file string, text []byte) []document.Problem {
 	if document.Failed(problems) {
 		return problems
 	}
-	return append(problems, tutor.Check(lesson, tutor.Lift)...)
+	problems = append(problems, tutor.Check(lesson, tutor.Lift)...)
+	return append(problems, untaught(file, lesson)...)
+}
+
+// untaught returns the trade words that a lesson of the course uses before
+// they are explained, or explains once more. Of a lesson that is not in the
+// course nothing is known about what its learners know.
+func untaught(file string, lesson *script.Lesson) []document.Problem {
+	all, part := program.Lessons(), false
+	for i, l := range all {
+		if l.ID == lesson.ID {
+			all[i], part = lesson, true
+		}
+	}
+	if !part {
+		return nil
+	}
+	for _, l := range all {
+		l.Open()
+	}
+	var own []document.Problem
+	for _, p := range append(script.Untaught(all), script.TaughtTwice(all)...) {
+		if p.File == file {
+			own = append(own, p)
+		}
+	}
+	return own
 }
