@@ -28,8 +28,8 @@ func TestPictureIsOfTheInstantAndTheViewAskedFor(t *testing.T) {
 	}
 	rest := draw("--start", "1", "--call", "5@0")
 	moving := draw("--start", "1", "--call", "5@0", "--at", "6")
-	assert.True(t, strings.Contains(rest, "now 0.0 s"))
-	assert.True(t, strings.Contains(moving, "now 6.0 s"))
+	assert.True(t, strings.Contains(rest, ">0.0</text>"))
+	assert.True(t, strings.Contains(moving, ">6.0</text>") && !strings.Contains(rest, ">6.0</text>"))
 	assert.True(t, strings.Contains(rest, ">Tidemill House</title>"))
 	assert.False(t, strings.Contains(draw("--view", "shaft"), ">up line<"))
 	assert.False(t, rest == draw("--start", "1", "--call", "5@0", "--theme", "slate"))
