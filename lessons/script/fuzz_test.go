@@ -38,6 +38,16 @@ func hostile() []string {
 		strings.ReplaceAll(sound, "\n", "\r\n"),
 		"\ufeff" + sound,
 		sound[:len(sound)/2],
+		strings.Replace(asking, "like: 2", "like: 8", 1),
+		strings.Replace(asking, "like: 2", "like: -1", 1),
+		strings.Replace(asking, "building: mill", "plan: {floors: []}", 1),
+		strings.Replace(asking, "building: mill", "plan: {name: x, floors: [{name: a, height_m: 0}, {name: a, height_m: 0}]}", 1),
+		strings.Replace(asking, "building: mill", "building: mill\nplan: {selector: {terminals_per_floor: 1, live_terminals: 8}}", 1),
+		strings.Replace(asking, "building: mill", "building: mill\nscheme: two-button", 1),
+		strings.Replace(asking, "fact: end.travel", "fact: \"stop.1 since stop.2 since stop.3\"", 1),
+		strings.Replace(asking, "{why.relay.up}", "{lead.why.}{why.}{lead.lead.why.door}", 1),
+		strings.Replace(asking, "first: in", "cause: \"\\0\"", 1),
+		strings.Replace(asking, "tolerance: 10", "tolerance: .nan", 1),
 	}
 }
 
@@ -53,6 +63,7 @@ func TestReadRefusesTenMegabytes(t *testing.T) {
 
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(sound))
+	f.Add([]byte(asking))
 	for _, text := range hostile() {
 		f.Add([]byte(text))
 	}
@@ -70,7 +81,17 @@ func FuzzRead(f *testing.F) {
 		if lesson == nil {
 			return
 		}
-		for _, it := range lesson.Items {
+		for i := range lesson.Items {
+			it := &lesson.Items[i]
+			if it.Asks() {
+				for _, answer := range []string{"", "a", "3 2", "1:above", "relay.up", "2.5"} {
+					if tidy, ok := it.Tidy(answer); ok {
+						it.Form.Whole(tidy)
+						it.Form.Say(tidy)
+						it.Form.Class(tidy, &Log{})
+					}
+				}
+			}
 			for _, prose := range []Prose{it.Lead.Text, it.Question, it.Summary} {
 				for _, b := range prose {
 					for _, r := range b.Runs {

@@ -61,7 +61,7 @@ func (r *reader) wrong(path, near string, what phrase.Phrase) {
 }
 
 // mostGuesses bounds how often the nearest name is looked for.
-const mostGuesses = 50
+const mostGuesses = 20
 
 // unknown reports a name that was not found, with the nearest that would be.
 func (r *reader) unknown(path, near string, what phrase.Phrase, found string, known []string) {
