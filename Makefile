@@ -7,7 +7,11 @@ SIZE ?= small
 GO ?= go
 SOURCES := $(shell find assets game lessons physics web -name node_modules -prune -o -path web/dist -prune -o -path web/check -prune -o -type f -print 2>/dev/null) go.mod go.sum
 
+<<<<<<< Updated upstream
 .PHONY: pictures run site test test-long bench help clean
+=======
+.PHONY: run site scorm test test-long bench help clean
+>>>>>>> Stashed changes
 
 help: ## this list
 	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
@@ -21,6 +25,11 @@ web/dist/index.html: $(SOURCES)
 
 site: ## the finished static site in web/dist, compressed as small as it goes
 	$(GO) run ./web/build
+
+# LESSON names the one that counts; without it the whole course does.
+LESSON ?=
+scorm: web/dist/index.html ## a package for a college's system, SCORM 1.2 (LESSON=ID for one lesson)
+	$(GO) run ./web/build --pack wheelroom-scorm.zip --lesson "$(LESSON)"
 
 test: ## everything: vet, unit, WebAssembly, browser
 	SIZE=$(SIZE) web/check/run.sh

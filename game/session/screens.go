@@ -24,6 +24,7 @@ var screens = map[string]map[string]action{
 	"winding":   windingScreen,
 	"lecture":   lecture,
 	"worksheet": worksheet,
+	"results":   results,
 }
 
 // desks are what screens keep between two questions; a session that is brought

@@ -16,6 +16,8 @@ type order struct {
 	Root    string `default:"." type:"existingdir" help:"Root of the source tree."`
 	Out     string `default:"web/dist" help:"Folder to write, relative to the root."`
 	Quality int    `default:"11" help:"Brotli quality, 0 to 11; 11 is smallest and slowest."`
+	Pack    string `placeholder:"FILE" help:"Pack the site that is there for a college's system (SCORM 1.2), and build none."`
+	Lesson  string `placeholder:"ID" help:"The one lesson that counts in the package; all of the course if left out."`
 }
 
 func main() {
@@ -29,6 +31,13 @@ func main() {
 
 // run builds the site step by step and prints what each took.
 func (o order) run() error {
+	if o.Pack != "" {
+		s, err := builtSite(o.Root, o.Out)
+		if err != nil {
+			return err
+		}
+		return s.pack(o.Pack, o.Lesson)
+	}
 	s, err := newSite(o.Root, o.Out)
 	if err != nil {
 		return err

@@ -18,7 +18,7 @@ type screen struct {
 // screens are the screens there are, in the order of the navigation.
 var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"editor"}}, {"circuit", []string{"circuit"}},
 	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}},
-	{"worksheet", []string{"worksheet"}}}
+	{"worksheet", []string{"worksheet"}}, {"results", []string{"results"}}}
 
 // views are opened by the address alone, as ?view=NAME; their markup, words and
 // modules are made in the same way.

@@ -23,14 +23,21 @@ type site struct {
 	bytes     int64 // uncompressed size of the program
 }
 
-// newSite empties the folder that is to hold the site.
-func newSite(root, out string) (*site, error) {
+// builtSite is a site that has been built before.
+func builtSite(root, out string) (*site, error) {
 	root, err := filepath.Abs(root)
 	if err != nil {
 		return nil, err
 	}
 	s := &site{root: root, out: filepath.Join(root, out)}
-	if s.words, err = program.Words(language); err != nil {
+	s.words, err = program.Words(language)
+	return s, err
+}
+
+// newSite empties the folder that is to hold the site.
+func newSite(root, out string) (*site, error) {
+	s, err := builtSite(root, out)
+	if err != nil {
 		return nil, err
 	}
 	if err := os.RemoveAll(s.out); err != nil {

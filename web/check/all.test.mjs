@@ -18,3 +18,4 @@ await import("./access.mjs");
 await import("./fallback.mjs");
 await import("./worksheet.mjs");
 await import("./lecture.mjs");
+await import("./results.mjs");

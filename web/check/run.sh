@@ -56,6 +56,8 @@ tools() {
   need node nodejs
   need npm npm
   need chromium chromium
+  need xmllint libxml2-utils
+  need unzip unzip
   need ngspice ngspice
   newer_node
   (cd web/check && npm ci --silent)

@@ -11,6 +11,7 @@ import { listLessons } from "./lesson-list.js";
 import { parts as partList } from "./parts.js";
 import { pointing } from "./point.js";
 import { ask, screens } from "./screens.js";
+import { own, Results } from "./results.js";
 import { theme } from "./theme.js";
 import { time } from "./time.js";
 import { transport as transportBar } from "./transport.js";
@@ -35,6 +36,10 @@ const lens = lensBar(stage, place);
 const pointer = pointing(stage, place);
 const panel = lessonPanel(act, leave, stage);
 const rooms = screens(stage, notice);
+
+// In a package for a college's system its own record counts, not the browser's.
+const packed = document.documentElement.dataset.scorm;
+const results = packed === undefined ? own : new Results("");
 
 /** @type {Building} */
 let building = { name: "", floors: [], warnings: [] };
@@ -86,7 +91,7 @@ function show() {
   parts.show(clock.chosen);
   lens.show(clock.scale);
   pointer.scaled(clock.scale);
-  if (!lecturing) panel.show(lesson);
+  if (!lecturing) { panel.show(lesson); results.watch(lesson); }
   write(lesson?.id ?? "", lesson?.item ?? 1);
   if (clock.saidCount !== said) {
     said = clock.saidCount;
@@ -297,6 +302,14 @@ function comeBack() {
   try { stage.ask("load", own.text); } catch { keep("building", null); }
 }
 
+/** Reports to a college's system, and goes to where it says one was. @param {string[]} lessons */
+async function reported(lessons) {
+  const { report } = await import("./scorm.js");
+  const at = () => { const lesson = stage.ask("lesson"); return lesson ? `${lesson.id}/${lesson.item}` : ""; };
+  const was = report(results, lessons, ask(stage, "results", "asked", { lessons }), at) || `${lessons[0]}/1`;
+  if (wanted().lesson === "") write(was.split("/")[0], Number(was.split("/")[1]) || 1);
+}
+
 async function open() {
   await stage.open();
   the("waiting").hidden = true;
@@ -304,6 +317,7 @@ async function open() {
   choice.enable();
   listLessons(stage);
   comeBack();
+  if (packed !== undefined) await reported(packed.split(" "));
   follow();
   if (lecturing) await (await import("./lecture.js")).lecture(stage, asked);
   show();
