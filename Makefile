@@ -7,11 +7,7 @@ SIZE ?= small
 GO ?= go
 SOURCES := $(shell find assets game lessons physics web -name node_modules -prune -o -path web/dist -prune -o -path web/check -prune -o -type f -print 2>/dev/null) go.mod go.sum
 
-<<<<<<< Updated upstream
-.PHONY: pictures run site test test-long bench help clean
-=======
-.PHONY: run site scorm test test-long bench help clean
->>>>>>> Stashed changes
+.PHONY: pictures run site scorm test test-long bench help clean
 
 help: ## this list
 	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
