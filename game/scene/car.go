@@ -12,19 +12,27 @@ func (p *shaftPicture) moveRopes(f *figure.Figure, v *lift.View) {
 	u := p.k
 	carTop := p.carY(v) - p.carH - 3*u
 	weightTop := clamp(p.weightY(v)-p.weightH(), p.bed, p.pit)
-	p.rope(f, p.sheave.X-p.sheaveR, carTop, p.ropePhase(v))
-	p.rope(f, p.sheave.X+p.sheaveR, weightTop, -p.ropePhase(v))
+	strand, gap := figure.Dashed.Pattern(layWidth * u)
+	seen := p.s.steady(v.SpeedMS * p.s.floors.pxPerM / (strand + gap))
+	p.rope(f, p.sheave.X-p.sheaveR, carTop, p.ropePhase(v), seen)
+	p.rope(f, p.sheave.X+p.sheaveR, weightTop, -p.ropePhase(v), seen)
 	f.Arc(round(figure.Ink, 2.6*u), p.sheave.X, p.sheave.Y, p.sheaveR, math.Pi, 2*math.Pi).Part = "rope"
 }
 
 // ropePhase is how far the rope has run, logical units, up at the car.
 func (p *shaftPicture) ropePhase(v *lift.View) float64 { return v.CarM * p.s.floors.pxPerM }
 
-func (p *shaftPicture) rope(f *figure.Figure, x, end, phase float64) {
+// layWidth is the width of what shows the lay of a rope's strands.
+const layWidth = 1.2
+
+func (p *shaftPicture) rope(f *figure.Figure, x, end, phase, seen float64) {
 	u := p.k
 	w := 2.6 * u
 	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: w}, x, p.sheave.Y, x, end).Part = "rope"
-	f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.75), Width: w - 1.4*u, Dash: figure.Dashed, Phase: phase, Glide: true}, x, p.sheave.Y, x, end)
+	if seen <= 0 {
+		return
+	}
+	f.Line(figure.Style{Stroke: faded(mixed(figure.Steel, 0.75), seen), Width: layWidth * u, Dash: figure.Dashed, Phase: phase, Glide: true}, x, p.sheave.Y, x, end)
 }
 
 func (p *shaftPicture) weightH() float64 { return clamp(p.carH*0.95, 16*p.k, 40*p.k) }

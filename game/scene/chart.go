@@ -134,12 +134,19 @@ func (c *chartPicture) aim(in rect) {
 	}
 }
 
+// from is where the window begins. It stands still while now crosses it, and
+// goes on by half its width when now has come to five sixths: what has
+// happened does not slide past under the eye, however fast time goes.
+func (c *chartPicture) from(now float64) float64 {
+	half := c.span / 2
+	return max(0, math.Ceil((now-c.span*5/6)/half)*half)
+}
+
 // move draws the run up to the instant of the view.
 func (c *chartPicture) move(f *figure.Figure, v *lift.View, run *Record) {
 	k := &c.s.ink
 	now := v.TimeS
-	// The window begins at nothing and then follows, now at five sixths of it.
-	from := max(0, now-c.span*5/6)
+	from := c.from(now)
 	x := func(t float64) float64 { return c.x0 + (t-from)/c.span*(c.x1-c.x0) }
 	c.ticks(f, from)
 	c.moveLamps(f, run, from, now)

@@ -111,14 +111,15 @@ func (p *shaftPicture) moveHandwheel(f *figure.Figure, v *lift.View) {
 	ellipse(f, figure.Style{Stroke: solid(figure.Ink), Width: 5 * u}, x, y, handRX*u, handRY*u)
 	ellipse(f, figure.Style{Stroke: mixed(figure.Brass, 0.3), Width: 5*u - 2*k.fine}, x, y, handRX*u, handRY*u)
 	fast := math.Abs(v.MotorRadS)
-	plain_ := clamp(1-(fast-blurRadS)/blurRadS, 0, 1)
+	const spokes = 5
+	plain_ := min(clamp(1-(fast-blurRadS)/blurRadS, 0, 1), p.s.steady(fast*spokes/(2*math.Pi)))
 	if plain_ > 0 {
 		a := plain_
 		if a == 1 {
 			a = 0
 		}
-		for i := range 5 {
-			t := v.HandwheelRad + 2*math.Pi/5*float64(i)
+		for i := range spokes {
+			t := v.HandwheelRad + 2*math.Pi/spokes*float64(i)
 			sin, cos := math.Sincos(t)
 			f.Line(figure.Style{Stroke: figure.Paint{Role: figure.Brass, Mix: -0.25, Alpha: a}, Width: 2.2 * u, Round: true, Glide: true},
 				x, y, x+cos*(handRX-1.4)*u, y+sin*(handRY-2.4)*u)
@@ -153,13 +154,18 @@ func (p *shaftPicture) moveSheave(f *figure.Figure, v *lift.View) {
 	f.Circle(plain(sheer(figure.Ink, 0.15)), c.X+1.2*u, c.Y+2.2*u, r+1*u)
 	f.Circle(metal(figure.Steel, 0.7, 0.1, k.line), c.X, c.Y, r+1.5*u)
 	f.Circle(sheet(mixed(figure.Steel, 0.82), figure.Ink, k.hair), c.X, c.Y, r-4*u)
+	const spokes = 5
 	turn := p.ropePhase(v) / r
+	seen := p.s.steady(v.SpeedMS * p.s.floors.pxPerM / r * spokes / (2 * math.Pi))
 	// Going up, the rope on the car's side runs up over the sheave: clockwise.
-	for i := range 5 {
-		a := turn + 2*math.Pi/5*float64(i)
+	for i := range spokes {
+		if seen <= 0 {
+			break
+		}
+		a := turn + 2*math.Pi/spokes*float64(i)
 		q := polar(c.X, c.Y, r-4.5*u, a)
-		f.Line(figure.Style{Stroke: solid(figure.Ink), Width: 3.4 * u, Glide: true}, c.X, c.Y, q.X, q.Y)
-		f.Line(figure.Style{Stroke: mixed(figure.Steel, 0.35), Width: 3.4*u - 2*k.hair, Glide: true}, c.X, c.Y, q.X, q.Y)
+		f.Line(figure.Style{Stroke: faded(solid(figure.Ink), seen), Width: 3.4 * u, Glide: true}, c.X, c.Y, q.X, q.Y)
+		f.Line(figure.Style{Stroke: faded(mixed(figure.Steel, 0.35), seen), Width: 3.4*u - 2*k.hair, Glide: true}, c.X, c.Y, q.X, q.Y)
 	}
 	f.Circle(metal(figure.Steel, 0.5, -0.1, k.fine), c.X, c.Y, 5*u)
 	f.Circle(plain(solid(figure.Ink)), c.X, c.Y, 1.8*u)

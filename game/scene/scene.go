@@ -16,6 +16,8 @@
 package scene
 
 import (
+	"math"
+
 	"wheelroom/game/figure"
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
@@ -66,6 +68,7 @@ type Scene struct {
 	circuit *circuitPicture
 	chart   *chartPicture
 
+	pace          float64 // machine seconds to one of the viewer's; 0 while time stands
 	still, moving figure.Figure
 	targets       targets
 	chosen        string
@@ -98,6 +101,40 @@ func (s *Scene) kindOf(fl int, relay string) control.CallKind {
 
 // Words of a part or a caption, from the catalogue.
 func (s *Scene) say(id string, pairs ...any) string { return s.o.Words(phrase.Of(id, pairs...)) }
+
+// Pace says how fast time passes from the next Moving on, machine seconds to
+// one of the viewer's, 0 for a picture that stands. What would flash before the
+// eye at that pace, spokes and strands, is not drawn.
+func (s *Scene) Pace(pace float64) { s.pace = pace }
+
+// A pattern whose marks pass a place so often in a second of the viewer's
+// clock begins to fade, and is gone: three flashes a second are the most (WCAG
+// 2.2, success criterion 2.3.1).
+const (
+	fadeFrom = 2.0
+	fadeGone = 2.9
+)
+
+// steady is how much is to be seen, 0 to 1, of a pattern whose marks pass a
+// place so often in a second of the machine.
+func (s *Scene) steady(often float64) float64 {
+	return clamp((fadeGone-math.Abs(often)*s.pace)/(fadeGone-fadeFrom), 0, 1)
+}
+
+// faded is a paint of which so much is seen; of none there is no paint.
+func faded(p figure.Paint, seen float64) figure.Paint {
+	switch {
+	case seen >= 1:
+		return p
+	case seen <= 0:
+		return figure.Paint{}
+	}
+	if p.Alpha == 0 {
+		p.Alpha = 1
+	}
+	p.Alpha *= seen
+	return p
+}
 
 // Still returns what stands still. It is drawn beneath what moves and changes
 // only with a new Scene.

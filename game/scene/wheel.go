@@ -298,7 +298,7 @@ func (w *wheelPicture) follow(v *lift.View) {
 // move draws what turns and what it moves.
 func (w *wheelPicture) move(f *figure.Figure, v *lift.View) {
 	turn := w.lowest + v.WheelRad
-	w.moveMarks(f, turn)
+	w.moveMarks(f, v, turn)
 	w.moveRamps(f, turn)
 	w.moveCrossover(f, turn)
 	w.moveStations(f, v, turn)
@@ -331,8 +331,13 @@ func (w *wheelPicture) moveArrow(f *figure.Figure, v *lift.View) {
 }
 
 // moveMarks are the engraved marks of the face, one to so many metres of car.
-func (w *wheelPicture) moveMarks(f *figure.Figure, turn float64) {
-	st := figure.Style{Stroke: mixed(figure.Muted, 0.2), Width: w.s.ink.hair, Glide: true}
+func (w *wheelPicture) moveMarks(f *figure.Figure, v *lift.View, turn float64) {
+	wheel := w.s.wheel
+	seen := w.s.steady((wheel.Angle(v.SpeedMS) - wheel.Angle(0)) / w.tick)
+	if seen <= 0 {
+		return
+	}
+	st := figure.Style{Stroke: faded(mixed(figure.Muted, 0.2), seen), Width: w.s.ink.hair, Glide: true}
 	n := int(2 * math.Pi / w.tick)
 	for i := range n {
 		a := turn + (float64(i)-float64(n/2))*w.tick

@@ -56,6 +56,11 @@ func (s *Session) Still() *figure.Figure { return s.seen(s.stage().Still(), &s.t
 
 // Moving returns what moves, on top of Still.
 func (s *Session) Moving() *figure.Figure {
+	pace := 0.0
+	if s.running {
+		pace = s.pace()
+	}
+	s.stage().Pace(pace)
 	return s.seen(s.stage().Moving(s.calm.shown(), s.line().Chart()), &s.through[1])
 }
 

@@ -51,6 +51,14 @@ func (s *Session) Pause() {
 	s.touch()
 }
 
+// pace is how many seconds of the machine pass in one of the viewer's.
+func (s *Session) pace() float64 {
+	if s.lesson() {
+		return s.speed * s.tutor.Speed()
+	}
+	return s.speed
+}
+
 // Speed sets how fast Tick lets time pass; other than the Speeds it refuses.
 func (s *Session) Speed(speed float64) error {
 	if !slices.Contains(Speeds, speed) {
@@ -77,7 +85,7 @@ func (s *Session) Tick(dt float64) bool {
 	case !s.lesson():
 		s.advance(dt * s.speed)
 	case s.line().Looking():
-		s.show(dt * s.speed * s.tutor.Speed())
+		s.show(dt * s.pace())
 		if !s.line().Looking() {
 			s.Pause()
 		}

@@ -21,6 +21,7 @@ export function time(stage, dare) {
   const list = eventList(stage, dare);
   let end = 0;
   let held = false; // the reader has hold of the slider
+  let asked = -1; // the moment it asked for; it may be further already
   let drawn = "";
 
   // One look a frame is enough, however fast the slider goes.
@@ -28,8 +29,8 @@ export function time(stage, dare) {
   slider.addEventListener("input", () => {
     due ||= requestAnimationFrame(() => {
       due = 0;
-      const to = Number(slider.value);
-      dare(() => (to >= end ? stage.ask("return") : stage.ask("look", to)));
+      asked = Number(slider.value);
+      dare(() => (asked >= end ? stage.ask("return") : stage.ask("look", asked)));
     });
   });
   slider.addEventListener("pointerdown", () => { held = true; });
@@ -43,7 +44,10 @@ export function time(stage, dare) {
     const to = span(end);
     slider.disabled = end === 0;
     if (slider.max !== String(to)) slider.max = String(to);
-    if (!held) slider.value = String(clock.looking ? clock.time_s : Math.ceil(end * 10) / 10);
+    if (!clock.looking || Math.abs(clock.time_s - asked) > 0.01) {
+      asked = -1;
+      if (!held && !due) slider.value = String(clock.looking ? clock.time_s : Math.ceil(end * 10) / 10);
+    }
     slider.setAttribute("aria-valuetext", word("page.time-value", { time: number(clock.time_s, 1), end: number(end, 1) }));
     the("transport").classList.toggle("looking", clock.looking);
     the("looking").hidden = !clock.looking;
