@@ -71,6 +71,10 @@ func (s *Session) try(q Trial) (Tried, error) {
 	return t, nil
 }
 
+// The same thing within this time is the same in both, seconds: a relay more on
+// the supply lets others follow a little later.
+const sameS = 0.05
+
 // rows lays what happens in both beside one another. What happens in both at
 // one instant stands in one row.
 func (t *Tried) rows(s *Session, a, b []lift.Event) {
@@ -80,7 +84,7 @@ func (t *Tried) rows(s *Session, a, b []lift.Event) {
 	for len(a) > 0 || len(b) > 0 {
 		var row TriedRow
 		switch {
-		case len(a) > 0 && len(b) > 0 && a[0].Part == b[0].Part && a[0].State == b[0].State && math.Abs(a[0].TimeS-b[0].TimeS) < 1e-9:
+		case len(a) > 0 && len(b) > 0 && a[0].Part == b[0].Part && a[0].State == b[0].State && math.Abs(a[0].TimeS-b[0].TimeS) < sameS:
 			text := s.o.Words(Sentence(a[0]))
 			row = TriedRow{a[0].TimeS, text, text}
 			a, b = a[1:], b[1:]
