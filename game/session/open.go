@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"wheelroom/game/timeline"
-	"wheelroom/lessons/script"
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
 	"wheelroom/physics/document"
@@ -67,7 +66,7 @@ type SummaryFloor struct {
 // Building returns the building on the stage, the lesson's while one is open.
 func (s *Session) Building() Summary {
 	// A page asks often, and the check reads a whole file.
-	of := summed{s.machine().Wiring(), s.id, s.tutor.Panel().ID}
+	of := summed{s.machine().Wiring(), s.id, s.lesson()}
 	if s.summed != of {
 		s.summed, s.summary = of, s.summarise(of)
 	}
@@ -76,8 +75,9 @@ func (s *Session) Building() Summary {
 
 // summed is what a summary was made from.
 type summed struct {
-	wiring           *control.Wiring
-	building, lesson string
+	wiring   *control.Wiring
+	building string
+	lesson   bool
 }
 
 func (s *Session) summarise(of summed) Summary {
@@ -86,9 +86,8 @@ func (s *Session) summarise(of summed) Summary {
 	for _, f := range plan.Floors {
 		b.Floors = append(b.Floors, SummaryFloor{f.Name, f.HeightM})
 	}
-	if of.lesson != "" {
-		i := slices.IndexFunc(s.o.Lessons, func(l *script.Lesson) bool { return l.ID == of.lesson })
-		b.ID = s.o.Lessons[i].Building
+	if of.lesson {
+		b.ID = s.tutor.Building()
 		return b
 	}
 	for _, p := range building.Check(*plan) {

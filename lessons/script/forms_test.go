@@ -269,7 +269,8 @@ func TestReadALessonWithItsOwnBuilding(t *testing.T) {
 	require.Empty(t, at(problems))
 	assert.Equal(t, "Own", l.Items[0].Plan.Name)
 	assert.Equal(t, 180.0, l.Items[0].Plan.Selector.SpanDeg, "30° a metre")
-	assert.Empty(t, l.Building)
+	assert.Empty(t, l.Items[0].Building)
+	assert.Equal(t, "mill", readAsking(t).Items[0].Building)
 
 	_, problems = Read("own.yaml", []byte(strings.Replace(asking, "building: mill\n", "", 1)), mill)
 	assert.Contains(t, strings.Join(at(problems), "\n"), "lesson.no-building")

@@ -65,7 +65,8 @@ type Term struct {
 // there, and the run that answers it.
 type Item struct {
 	Title    string
-	Review   bool // offered again later
+	Review   bool   // offered again later
+	Building string // one that ships, "" for one that is changed or the lesson's own
 	Plan     *building.Plan
 	Start    string   // floor, "" when StartM says where
 	StartM   *float64 // height above the lowest landing

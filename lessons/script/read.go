@@ -113,7 +113,7 @@ func (r *reader) item(path string, whole *sheet, s *itemSheet, around setting) I
 	}
 	r.need(path, s)
 	set := r.setting(path, &s.setting, around)
-	it := Item{Title: s.title, Plan: set.plan, Start: set.start, StartM: set.startM, Kind: Kind(s.question.kind), Path: path}
+	it := Item{Title: s.title, Building: set.building, Plan: set.plan, Start: set.start, StartM: set.startM, Kind: Kind(s.question.kind), Path: path}
 	if set.plan != nil && set.loadKG != nil {
 		plan := *set.plan
 		plan.Lift.LoadKG = *set.loadKG

@@ -16,11 +16,12 @@ type Buildings func(id string) (plan *building.Plan, known []string)
 
 // A setting is the machine of an item and what its parts are called.
 type setting struct {
-	plan   *building.Plan
-	words  *vocabulary // nil while the building is not known
-	start  string
-	startM *float64
-	loadKG *float64
+	building string // one that ships as it is, else ""
+	plan     *building.Plan
+	words    *vocabulary // nil while the building is not known
+	start    string
+	startM   *float64
+	loadKG   *float64
 }
 
 // lessonSetting makes the machine that items have unless they say otherwise.
@@ -44,6 +45,12 @@ func (r *reader) setting(path string, s *settingSheet, around setting) setting {
 	out := around
 	if s.building != "" || s.scheme != "" || s.ownPlan {
 		out.plan = r.plan(at, s, around.plan)
+		switch {
+		case s.ownPlan:
+			out.building = ""
+		case s.building != "":
+			out.building = s.building
+		}
 		out.words = nil
 		if out.plan != nil {
 			out.words = newVocabulary(out.plan)

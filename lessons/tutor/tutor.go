@@ -85,6 +85,15 @@ func (t *Tutor) Lessons() []*script.Lesson { return t.lessons }
 // Lesson returns the open lesson, nil when none is open.
 func (t *Tutor) Lesson() *script.Lesson { return t.lesson }
 
+// Building names the building of the open item, if it is one that ships as it
+// is.
+func (t *Tutor) Building() string {
+	if t.lesson == nil {
+		return ""
+	}
+	return t.item().Building
+}
+
 // Results returns what became of the items so far, since the lesson was
 // opened.
 func (t *Tutor) Results() []Result { return slices.Clone(t.results) }
