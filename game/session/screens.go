@@ -20,6 +20,7 @@ type action func(a Asking, args json.RawMessage) (any, error)
 var screens = map[string]map[string]action{
 	"building":  editor,
 	"circuit":   circuit,
+	"compare":   compared,
 	"drive":     driveScreen,
 	"winding":   windingScreen,
 	"lecture":   lecture,
@@ -32,6 +33,7 @@ var screens = map[string]map[string]action{
 type desks struct {
 	drive   driveDesk
 	winding windingDesk
+	compare compareDesk
 	proof   *proving // nil before the first
 }
 

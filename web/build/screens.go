@@ -17,6 +17,7 @@ type screen struct {
 
 // screens are the screens there are, in the order of the navigation.
 var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"editor"}}, {"circuit", []string{"circuit"}},
+	{"compare", []string{"compare"}},
 	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}},
 	{"worksheet", []string{"worksheet"}}, {"results", []string{"results"}}}
 

@@ -8,6 +8,8 @@ after(stop);
 await import("./markup.mjs");
 await import("./machine.mjs");
 await import("./files.mjs");
+await import("./time.mjs");
+await import("./compare.mjs");
 await import("./lesson.mjs");
 await import("./lessons.mjs");
 await import("./editor.mjs");
