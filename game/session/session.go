@@ -60,6 +60,7 @@ type Session struct {
 	picture scene.Options
 	lens    Lens             // what is seen of it
 	through [2]figure.Figure // what still and what moves, seen through it
+	close   *closeup         // nil until one is asked for
 	summed  summed           // what the summary was made from
 	summary Summary
 	desks   desks // what screens keep between two questions

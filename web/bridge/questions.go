@@ -60,6 +60,22 @@ func init() {
 		}},
 		"box": {"s", func(b *Bridge, args []any) (any, error) { return b.Session.Box(args[0].(string)) }},
 		"svg": {"", func(b *Bridge, _ []any) (any, error) { return b.svg() }},
+		"loupe": {"sn", func(b *Bridge, args []any) (any, error) {
+			f, err := b.Session.Loupe(args[0].(string), args[1].(float64))
+			if err != nil {
+				return nil, err
+			}
+			return b.drawn(f, "loupe-")
+		}},
+		"loupeAt": {"nn", func(b *Bridge, args []any) (any, error) {
+			return b.Session.LoupeAt(args[0].(float64), args[1].(float64)), nil
+		}},
+		"rimAt": {"nn", func(b *Bridge, args []any) (any, error) {
+			return b.Session.RimAt(args[0].(float64), args[1].(float64)), nil
+		}},
+		"rim": {"n", func(b *Bridge, args []any) (any, error) {
+			return b.drawn(b.Session.Rim(args[0].(float64)), "rim-")
+		}},
 
 		// Time
 		"run":     deed((*session.Session).Run),
@@ -145,7 +161,13 @@ func (b *Bridge) svg() (string, error) {
 	whole.Reset(still.Width, still.Height)
 	whole.Append(still)
 	whole.Append(moving)
+	return b.drawn(&whole, "stage")
+}
+
+// drawn writes a figure as SVG in the colours of the theme; id begins every
+// identity in it.
+func (b *Bridge) drawn(f *figure.Figure, id string) (string, error) {
 	var text strings.Builder
-	err := svg.Write(&text, &whole, b.Palette, svg.Options{ID: "stage", Parts: true})
+	err := svg.Write(&text, f, b.Palette, svg.Options{ID: id, Parts: true})
 	return text.String(), err
 }

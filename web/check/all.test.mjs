@@ -16,6 +16,7 @@ await import("./editor.mjs");
 await import("./circuit.mjs");
 await import("./drive.mjs");
 await import("./winding.mjs");
+await import("./parts.mjs");
 await import("./access.mjs");
 await import("./fallback.mjs");
 await import("./worksheet.mjs");

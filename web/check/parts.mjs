@@ -185,3 +185,101 @@ test("where landings tell which way, there is a button for each way and the car'
   assert.deepEqual(page.faults, []);
   await page.context().close();
 });
+
+describe("the close-up", () => {
+  let page;
+  before(async () => { page = await open(); });
+  after(async () => { assert.deepEqual(page.faults, []); await page.context().close(); });
+
+  test("opens by key, follows what it is told to, and moves with the car", async () => {
+    await page.locator("#closeup-open").focus();
+    await page.keyboard.press("Enter");
+    assert.equal(await page.locator("#closeup-open").getAttribute("aria-expanded"), "true");
+    const marks = (id, part) => page.locator(`#${id} [data-part="${part}"]`).count();
+    await page.locator("#loupe svg").waitFor();
+    assert.ok(await marks("loupe", "brush") > 0);
+    await page.locator("#closeup-part").selectOption("advance-up-ramp");
+    assert.ok(await marks("loupe", "advance-up-ramp") > 0);
+    // In one go: a drawing may be replaced between finding a mark and asking it.
+    const at = () => page.evaluate(() => document.querySelector('#rim [data-part="car"]').getBoundingClientRect().left);
+    const before = await at();
+    await page.evaluate(() => { wheelroom.call("3"); wheelroom.advance(6); });
+    const after = await at();
+    assert.ok(after > before + 20, `from ${before} to ${after}`);
+  });
+
+  test("lights the same part, and is pointed at itself", async () => {
+    const at = await page.evaluate(() => {
+      const { x, y, width, height } = [...document.querySelectorAll('#rim circle[data-part="rim.2"]')].at(-1).getBoundingClientRect();
+      return { x, y, width, height };
+    });
+    await page.mouse.move(at.x + at.width / 2 + 7, at.y + at.height / 2);
+    await chosen(page, "rim.2");
+    assert.equal(await page.locator('#rim rect[data-part="rim.2"]').count(), 1, "a shade behind floor 2");
+  });
+
+  test("is drawn in the theme that is chosen", async () => {
+    const ground = () => page.evaluate(() => document.querySelector("#loupe svg > rect").getAttribute("fill"));
+    const paper = await ground();
+    await page.locator("#theme label", { hasText: "Slate" }).click();
+    assert.notEqual(await ground(), paper);
+  });
+});
+
+describe("small screens and large ones", () => {
+  const whole = async (page) => {
+    const hidden = await page.evaluate(() => {
+      const picture = document.querySelector("#stage").getBoundingClientRect();
+      return [...document.querySelectorAll("#machine button, #machine select, #machine input, #machine p, #machine td, #machine th, #machine h2, #machine legend")]
+        .filter((e) => e.offsetParent !== null && !e.closest("#stage") && !e.closest(".unseen") && !e.classList.contains("unseen"))
+        .filter((e) => {
+          const box = e.getBoundingClientRect();
+          return box.width > 0 && box.left < picture.right - 1 && box.right > picture.left + 1 && box.top < picture.bottom - 1 && box.bottom > picture.top + 1;
+        }).map((e) => e.id || e.textContent.trim().slice(0, 30));
+    });
+    assert.deepEqual(hidden, [], "nothing lies under or over the picture");
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), "no sideways scrolling");
+  };
+
+  for (const [width, height] of [[320, 640], [360, 640], [390, 844], [1280, 720], [2560, 1440]]) {
+    test(`at ${width} by ${height} all is there and nothing is covered`, async () => {
+      const page = await open("", { viewport: { width, height } });
+      await whole(page);
+      await page.locator("#closeup-open").click();
+      await page.locator("#rim svg").waitFor();
+      await whole(page);
+      for (const id of ["run", "step", "reset", "zoom-in", "zoom-out", "zoom-whole", "part", "part-filter", "building", "calls"]) {
+        assert.ok(await page.locator(`#${id}`).isVisible(), `${id} can be reached`);
+      }
+      const stage = await page.locator("#stage").boundingBox();
+      if (width >= 1280) assert.ok(stage.width * stage.height > 0.35 * width * height, "the picture uses the room");
+      assert.deepEqual(page.faults, []);
+      await page.context().close();
+    });
+  }
+
+  // The page zoomed to 200 % has half the CSS pixels: a screen of 1280 by 1024
+  // then gives it 640 by 512 (WCAG 2.2, 1.4.4).
+  test("at 200 % nothing is lost", async () => {
+    const page = await open("", { viewport: { width: 640, height: 512 }, deviceScaleFactor: 2 });
+    await whole(page);
+    assert.ok(await page.locator("#view").isVisible(), "one picture at a time");
+    await page.context().close();
+  });
+
+  test("the picture is drawn anew in device pixels when their ratio changes", async () => {
+    const page = await open();
+    const client = await page.context().newCDPSession(page);
+    for (const ratio of [1, 1.5, 3, 2]) {
+      await client.send("Emulation.setDeviceMetricsOverride", { width: 1280, height: 720, deviceScaleFactor: ratio, mobile: false });
+      await page.waitForFunction((r) => {
+        const frame = document.querySelector("#frame");
+        const canvas = frame.contentDocument.querySelector("canvas");
+        const wide = Math.round(document.querySelector("#stage").getBoundingClientRect().width * r);
+        return devicePixelRatio === r && Math.abs(canvas.width - wide) <= 1 && Math.abs(frame.getBoundingClientRect().width * r - wide) <= 1;
+      }, ratio);
+    }
+    assert.deepEqual(page.faults, []);
+    await page.context().close();
+  });
+});

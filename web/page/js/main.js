@@ -4,6 +4,7 @@ import { Status } from "./status.js";
 import { building as buildingChoice } from "./building.js";
 import { fillCalls, layCalls } from "./calls.js";
 import { fillTables, layTables } from "./table.js";
+import { closeup } from "./closeup.js";
 import { fit } from "./size.js";
 import { lens as lensBar } from "./lens.js";
 import { lessonPanel } from "./lesson.js";
@@ -34,6 +35,7 @@ const moments = time(stage, refuse);
 const parts = partList(stage);
 const lens = lensBar(stage, place);
 const pointer = pointing(stage, place);
+const near = closeup(stage);
 const panel = lessonPanel(act, leave, stage);
 const rooms = screens(stage, notice);
 
@@ -91,6 +93,7 @@ function show() {
   parts.show(clock.chosen);
   lens.show(clock.scale);
   pointer.scaled(clock.scale);
+  near.show(clock.running);
   if (!lecturing) { panel.show(lesson); results.watch(lesson); }
   write(lesson?.id ?? "", lesson?.item ?? 1);
   if (clock.saidCount !== said) {
@@ -216,7 +219,7 @@ stage.addEventListener("opened", () => pointer.hold(frame.contentDocument?.query
 const lecturing = wanted().view === "lecture";
 const asked = new URLSearchParams(location.hash.slice(1)).get("state") ?? "";
 document.documentElement.dataset.view = wanted().view;
-theme((name) => stage.set("theme", lecturing ? `${name}-projector` : name));
+theme((name) => { stage.set("theme", lecturing ? `${name}-projector` : name); near.draw(); });
 
 const view = the("view");
 const narrow = matchMedia("(width < 56rem)");

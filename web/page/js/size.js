@@ -17,10 +17,13 @@ export function fit(place, frame, changed) {
     changed(width, height, ratio);
   };
   new ResizeObserver(measure).observe(place);
-  // The ratio can change with no change of size: moved to another screen.
-  const watch = () => {
-    matchMedia(`(resolution: ${devicePixelRatio}dppx)`).addEventListener("change", () => { measure(); watch(); }, { once: true });
-  };
-  watch();
+  // The ratio can change with no change of size, and not every browser says so
+  // every time: it is looked at.
+  let ratio = devicePixelRatio;
+  setInterval(() => {
+    if (devicePixelRatio === ratio) return;
+    ratio = devicePixelRatio;
+    measure();
+  }, 300);
   measure();
 }
