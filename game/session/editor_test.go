@@ -223,7 +223,7 @@ func TestRandomEditsKeepFormAndTextTogether(t *testing.T) {
 	collect(s.form())
 	for _, b := range assets.Buildings() {
 		text := string(b.Text)
-		for range 12 {
+		for range 5 {
 			f := fields[r.IntN(len(fields))]
 			low, high, _ := strings.Cut(strings.TrimSuffix(strings.TrimPrefix(f.Range, "editor.range[least="), "]"), " most=")
 			from, err := strconv.ParseFloat(low, 64)
