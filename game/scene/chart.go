@@ -25,6 +25,9 @@ type chartPicture struct {
 	full   float64 // speed at the edge of its band, m/s
 }
 
+// longestChartS is as much of a run as a chart ever shows, seconds.
+const longestChartS = 60.0
+
 // A track is one relay's line.
 type track struct {
 	coil int
@@ -73,7 +76,7 @@ func newChartPicture(s *Scene, place rect) *chartPicture {
 		wide = max(wide, figure.Measure(s.say("scene.chart-"+c.tracks[i].part[6:]), c.em, false))
 	}
 	c.x0, c.x1 = in.x0+wide+1.2*c.em, in.x1
-	c.span = clamp(math.Round((c.x1-c.x0)/(22*k.u)/5)*5, 10, 60)
+	c.span = clamp(math.Round((c.x1-c.x0)/(22*k.u)/5)*5, 10, longestChartS)
 	c.draw(&s.still, in)
 	c.aim(in)
 	return c
@@ -138,6 +141,9 @@ func (c *chartPicture) aim(in rect) {
 // goes on by half its width when now has come to five sixths: what has
 // happened does not slide past under the eye, however fast time goes.
 func (c *chartPicture) from(now float64) float64 {
+	if c.s.window >= 0 {
+		return c.s.window
+	}
 	half := c.span / 2
 	return max(0, math.Ceil((now-c.span*5/6)/half)*half)
 }
@@ -145,8 +151,9 @@ func (c *chartPicture) from(now float64) float64 {
 // move draws the run up to the instant of the view.
 func (c *chartPicture) move(f *figure.Figure, v *lift.View, run *Record) {
 	k := &c.s.ink
-	now := v.TimeS
-	from := c.from(now)
+	from := c.from(v.TimeS)
+	// A window that has been fixed may end before now.
+	now := min(v.TimeS, from+c.span)
 	x := func(t float64) float64 { return c.x0 + (t-from)/c.span*(c.x1-c.x0) }
 	c.ticks(f, from)
 	c.moveLamps(f, run, from, now)
@@ -175,6 +182,9 @@ func (c *chartPicture) move(f *figure.Figure, v *lift.View, run *Record) {
 		}
 	}
 	c.moveSpeed(f, run, from, now)
+	if v.TimeS > now {
+		return
+	}
 	xn := x(now)
 	f.Line(figure.Style{Stroke: solid(figure.Ink), Width: k.line, Glide: true}, xn, c.place.y0+1*k.u, xn, c.axis)
 	// How long the run has lasted, and how fast the car goes, beside the line.

@@ -19,5 +19,5 @@ func Label(words func(phrase.Phrase) string, part string) string {
 	default:
 		name = words(phrase.Of("scene.short-" + kind))
 	}
-	return words(phrase.Of("scene.short", "name", name, "code", code(part)))
+	return words(phrase.Of("scene.short", "name", name, "code", Code(part)))
 }

@@ -219,5 +219,5 @@ func (s *Scene) label(part string) string {
 		}
 		return s.say("scene.short-" + id)
 	}
-	return s.say("scene.short", "name", s.say("scene.short-"+id), "code", code(part))
+	return s.say("scene.short", "name", s.say("scene.short-"+id), "code", Code(part))
 }

@@ -159,10 +159,10 @@ func abs(i int) int {
 	return i
 }
 
-// code is the letter that marks what kind of thing a part is, as IEC 81346-2
+// Code is the letter that marks what kind of thing a part is, as IEC 81346-2
 // has it: K relay, Q contactor, S push-button or hand switch, B position
 // switch, P lamp, M magnet or motor, X terminal.
-func code(part string) string {
+func Code(part string) string {
 	kind, rest, _ := strings.Cut(part, ".")
 	switch {
 	case kind == "relay":

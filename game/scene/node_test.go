@@ -50,6 +50,6 @@ func TestLetterCodes(t *testing.T) {
 		"button.3": "S", "stop-switch": "S", "rim.3": "B", "advance-up.3": "B", "car-door": "B", "final-limit-top": "B",
 		"lamp.3": "P", "call-lamp.3": "P", "relay.brake": "M", "cam": "M", "terminal.7": "X",
 	} {
-		assert.Equal(t, want, code(part), part)
+		assert.Equal(t, want, Code(part), part)
 	}
 }

@@ -68,6 +68,7 @@ type Scene struct {
 	circuit *circuitPicture
 	chart   *chartPicture
 
+	window        float64 // where the chart begins, seconds; less than 0 where it follows now
 	pace          float64 // machine seconds to one of the viewer's; 0 while time stands
 	still, moving figure.Figure
 	targets       targets
@@ -82,7 +83,7 @@ func New(p *building.Plan, w *control.Wiring, o Options) *Scene {
 		o.Words = phrase.Phrase.String
 	}
 	ring, _ := selector.NewRing(p)
-	s := &Scene{plan: p, wiring: w, wheel: selector.NewWheel(p), ring: ring, o: o}
+	s := &Scene{plan: p, wiring: w, wheel: selector.NewWheel(p), ring: ring, o: o, window: -1}
 	s.lay()
 	s.chosen = o.Chosen
 	s.follow(&lift.View{}) // so that parts have places before the first look
@@ -176,6 +177,17 @@ func (s *Scene) follow(v *lift.View) {
 	if s.circuit != nil {
 		s.circuit.follow(v)
 	}
+}
+
+// Window fixes where the chart begins, seconds of the run; less than 0 lets it
+// follow the moment shown. It returns how many seconds the chart shows, 0
+// where there is none.
+func (s *Scene) Window(fromS float64) (seconds float64) {
+	s.window = fromS
+	if s.chart == nil {
+		return 0
+	}
+	return s.chart.span
 }
 
 // Choose points out a part and its twins from the next Moving on; "" none.

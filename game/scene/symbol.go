@@ -113,7 +113,7 @@ func (c *circuitPicture) terminal(f *figure.Figure, x, y float64, ink figure.Pai
 // wedge of a position switch. A relay's contact has none.
 func (c *circuitPicture) mover(f *figure.Figure, part string, x, y, g float64) {
 	k := &c.s.ink
-	switch code(part) {
+	switch Code(part) {
 	case "S":
 		f.Line(stroke(figure.Ink, k.fine), x, y, x, y+0.62*g)
 		f.Line(stroke(figure.Ink, k.fine), x-0.3*g, y+0.62*g, x+0.3*g, y+0.62*g)

@@ -84,6 +84,9 @@ func spell(in lift.Input) string {
 
 // decimal spells seconds on the machine's grid.
 func decimal(s float64) string {
+	if s == 0 {
+		return "0" // also of a zero below nothing
+	}
 	text := strconv.FormatFloat(s, 'f', 3, 64)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }

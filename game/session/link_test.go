@@ -70,6 +70,13 @@ func TestLinkIsWrittenSo(t *testing.T) {
 	assert.Equal(t, text, back.String())
 }
 
+// What is done before any time has passed is done at 0, and is written so.
+func TestACallAtOnceIsWrittenAtNought(t *testing.T) {
+	s := open(t)
+	require.NoError(t, s.Call("3"))
+	assert.Equal(t, "moment=0&building=tidemill-house&do=3@0", s.Link().String())
+}
+
 func TestGarbageInALinkIsRefusedInWords(t *testing.T) {
 	s := open(t)
 	require.NoError(t, s.Call("4"))

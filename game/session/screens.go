@@ -21,6 +21,7 @@ var screens = map[string]map[string]action{
 	"building":  editor,
 	"circuit":   circuit,
 	"compare":   compared,
+	"takeaway":  takeaway,
 	"drive":     driveScreen,
 	"winding":   windingScreen,
 	"lecture":   lecture,

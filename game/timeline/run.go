@@ -194,6 +194,14 @@ func (r *Run) Chart() *scene.Record {
 	return r.again
 }
 
+// Seen returns what there was to see at a time, and the record of the minute
+// before it, without going there.
+func (r *Run) Seen(timeS float64) (*lift.View, *scene.Record) {
+	var v lift.View
+	r.history.AtTime(timeS).Look(&v)
+	return &v, r.chartTo(timeS)
+}
+
 // chartTo makes the record of what came before a time, by playing it again.
 func (r *Run) chartTo(timeS float64) *scene.Record {
 	m := r.history.AtTime(timeS - chartS)

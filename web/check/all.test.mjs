@@ -10,6 +10,7 @@ await import("./machine.mjs");
 await import("./files.mjs");
 await import("./time.mjs");
 await import("./compare.mjs");
+await import("./takeaway.mjs");
 await import("./lesson.mjs");
 await import("./lessons.mjs");
 await import("./editor.mjs");

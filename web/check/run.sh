@@ -59,6 +59,7 @@ tools() {
   need xmllint libxml2-utils
   need unzip unzip
   need ngspice ngspice
+  need pdftotext poppler-utils
   newer_node
   (cd web/check && npm ci --silent)
 }
