@@ -317,6 +317,11 @@ func (c *chartPicture) moveSpeed(f *figure.Figure, run *Record, from, now float6
 	for ; i < n; i++ {
 		t, s := run.times.get(i), run.speeds.get(i)
 		if t > now {
+			// Looking back, now may lie between two samples.
+			if i > 0 {
+				t0, s0 := run.times.get(i-1), run.speeds.get(i-1)
+				f.To(x(now), y(lerp(s0, s, (now-t0)/(t-t0))))
+			}
 			break
 		}
 		if t < from {

@@ -16,6 +16,7 @@ func (s *Session) LookAt(timeS float64) error {
 		return refuse("time.bad-moment")
 	}
 	s.line().At(timeS)
+	s.hush()
 	s.jumped()
 	return nil
 }
@@ -43,6 +44,7 @@ func (s *Session) Back() error {
 // Return goes from a moment looked back at to the end of the run.
 func (s *Session) Return() {
 	s.line().Return()
+	s.hush()
 	s.jumped()
 }
 

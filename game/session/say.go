@@ -60,6 +60,14 @@ func (s *Session) say(p phrase.Phrase) {
 	s.saying++
 }
 
+// hush takes back the last sentence, which was about another moment.
+func (s *Session) hush() {
+	if s.said.ID != "" {
+		s.said = phrase.Phrase{}
+		s.saying++
+	}
+}
+
 // Sentence says an event in one short sentence.
 func Sentence(e lift.Event) phrase.Phrase {
 	kind, name, _ := strings.Cut(string(e.Part), ".")

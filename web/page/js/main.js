@@ -99,6 +99,7 @@ function show() {
   if (clock.saidCount !== said) {
     said = clock.saidCount;
     if (clock.said) status.say(clock.said);
+    else status.hush();
   }
   if (!stage.draws) drawing();
   place.dataset.losses = String(stage.losses);

@@ -27,6 +27,13 @@ export class Status {
     if (!this.timer) this.timer = setTimeout(() => this.#speak(this.next), wait);
   }
 
+  /** Takes back what was said, and what waits to be. */
+  hush() {
+    clearTimeout(this.timer);
+    this.timer = 0;
+    say(this.element, "");
+  }
+
   /** @param {string} text */
   #speak(text) {
     clearTimeout(this.timer);
