@@ -109,11 +109,11 @@ var Ink = func() figure.Palette {
 	return p
 }()
 
-// picture draws the machine of an item at its frozen frame.
-func (p *press) picture(it *sheet.Item) *figure.Figure {
-	run := timeline.Follow(it.Machine)
+// Picture draws a machine as it stands, at the size it has on paper.
+func Picture(machine *lift.Machine, words func(phrase.Phrase) string) *figure.Figure {
+	run := timeline.Follow(machine)
 	m := run.Machine()
-	s := scene.New(m.Plan(), m.Wiring(), scene.Options{Width: pictureW, Height: pictureH, Words: p.o.Words})
+	s := scene.New(m.Plan(), m.Wiring(), scene.Options{Width: pictureW, Height: pictureH, Words: words})
 	var whole figure.Figure
 	whole.Reset(pictureW, pictureH)
 	var view lift.View
@@ -130,7 +130,7 @@ func (p *press) pictures() {
 	for i := range p.s.Items {
 		fmt.Fprintf(&p.b, `<g id="picture-%d">`+"\n", i+1)
 		// The only errors are those of the writer, and a builder has none.
-		_ = svg.Write(&p.b, p.picture(&p.s.Items[i]), &Ink, svg.Options{ID: fmt.Sprintf("p%d-", i+1), Bare: true})
+		_ = svg.Write(&p.b, Picture(p.s.Items[i].Machine, p.o.Words), &Ink, svg.Options{ID: fmt.Sprintf("p%d-", i+1), Bare: true})
 		p.raw("</g>\n")
 	}
 	p.raw("</svg>\n")

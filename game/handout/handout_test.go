@@ -85,9 +85,9 @@ func TestCourseOnPaper(t *testing.T) {
 func TestPicturesAreClear(t *testing.T) {
 	words := catalogue(t)
 	for _, f := range course.Files() {
-		p := press{s: made(t, f, words), o: Options{Words: words.Text}}
-		for i := range p.s.Items {
-			whole := p.picture(&p.s.Items[i])
+		s := made(t, f, words)
+		for i := range s.Items {
+			whole := Picture(s.Items[i].Machine, words.Text)
 			for _, clash := range whole.Clashes(0) {
 				// A name may touch the box it names, and two lamps that are lit
 				// at once share one row of the chart.

@@ -27,6 +27,7 @@ var screens = map[string]map[string]action{
 	"lecture":   lecture,
 	"worksheet": worksheet,
 	"results":   results,
+	"writer":    writer,
 }
 
 // desks are what screens keep between two questions; a session that is brought

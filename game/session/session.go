@@ -31,6 +31,7 @@ type Options struct {
 	Words     func(phrase.Phrase) string
 	Buildings []Building
 	Lessons   []*script.Lesson
+	Written   func(id string) []byte // the file of a lesson that ships, nil for none; nil if there is no such thing
 }
 
 // A Session is one machine, its clock and its picture. Make it with New.

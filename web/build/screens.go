@@ -19,7 +19,8 @@ type screen struct {
 var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"editor"}}, {"circuit", []string{"circuit"}},
 	{"compare", []string{"compare"}},
 	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}},
-	{"takeaway", []string{"takeaway"}}, {"worksheet", []string{"worksheet"}}, {"results", []string{"results"}}}
+	{"takeaway", []string{"takeaway"}}, {"lesson-writer", []string{"writer", "editor"}},
+	{"worksheet", []string{"worksheet"}}, {"results", []string{"results"}}}
 
 // views are opened by the address alone, as ?view=NAME; their markup, words and
 // modules are made in the same way.

@@ -23,3 +23,4 @@ await import("./fallback.mjs");
 await import("./worksheet.mjs");
 await import("./lecture.mjs");
 await import("./results.mjs");
+await import("./writer.mjs");

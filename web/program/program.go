@@ -58,9 +58,19 @@ func Lessons() []*script.Lesson {
 	return list
 }
 
+// written returns the file of a lesson that ships, nil for none.
+func written(id string) []byte {
+	for _, f := range course.Files() {
+		if f.Name == id+".yaml" {
+			return f.Text
+		}
+	}
+	return nil
+}
+
 // Session returns a new session with everything that ships, worded by words.
 func Session(words *phrase.Catalogue) (*session.Session, error) {
-	o := session.Options{Words: words.Text, Lessons: Lessons()}
+	o := session.Options{Words: words.Text, Lessons: Lessons(), Written: written}
 	for _, b := range assets.Buildings() {
 		o.Buildings = append(o.Buildings, session.Building(b))
 	}

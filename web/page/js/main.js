@@ -299,6 +299,16 @@ function fail(text) {
   say(the("waiting-text"), text);
 }
 
+/** Offers the lesson again that the reader has written and tried. */
+function ownLesson() {
+  const own = recall("own-lesson");
+  if (typeof own?.text !== "string") return;
+  try { stage.set("screen", "writer", "use", JSON.stringify({ text: own.text })); } catch {
+    delete stage.setting["writer/use"];
+    keep("own-lesson", null);
+  }
+}
+
 /** Puts the building back that the reader had, if it was one of their own. */
 function comeBack() {
   const own = recall("building");
@@ -319,6 +329,7 @@ async function open() {
   the("waiting").hidden = true;
   if (!stage.draws) notice(word("page.no-webgl"));
   choice.enable();
+  ownLesson();
   listLessons(stage);
   comeBack();
   if (packed !== undefined) await reported(packed.split(" "));

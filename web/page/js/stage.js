@@ -58,7 +58,7 @@ export class Stage extends EventTarget {
     if (!stage) throw new StageError(word("page.no-start"));
     this.inner = stage;
     this.draws = draws;
-    for (const [name, args] of Object.entries(this.setting)) this.ask(name, ...args);
+    for (const [name, ...args] of Object.values(this.setting)) this.ask(String(name), ...args);
     if (this.record) this.ask("restore", JSON.stringify(this.record));
     this.dispatchEvent(new Event("opened"));
     this.#changed();
@@ -83,7 +83,8 @@ export class Stage extends EventTarget {
    * @param {...unknown} args
    */
   set(name, ...args) {
-    this.setting[name] = args;
+    // What is set on a screen is told apart by its action.
+    this.setting[name === "screen" ? args.slice(0, 2).join("/") : name] = [name, ...args];
     if (this.inner) this.ask(name, ...args);
   }
 
