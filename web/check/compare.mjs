@@ -71,7 +71,7 @@ describe("comparing", () => {
     await page.locator("#compare-calls-1").press("Enter");
     await page.waitForFunction(() => document.querySelector("#compare-wrong-1").textContent.includes("99"));
     assert.equal(await page.locator("#compare-calls-1").getAttribute("aria-invalid"), "true");
-    await page.locator("#compare-calls-1").fill("1@0, 2@0.5");
+    await page.locator("#compare-calls-1").fill("2@0, 3@0.5");
     await page.locator("#compare-calls-1").press("Enter");
     await worked(page);
     assert.equal(await page.locator("#compare-wrong-1").textContent(), "");

@@ -82,7 +82,7 @@ describe("the machine", () => {
     const spoken = await page.evaluate(async () => {
       const line = document.querySelector("#status");
       const changes = [];
-      const seen = new MutationObserver(() => changes.push([performance.now(), line.textContent]));
+      const seen = new MutationObserver(() => { if (line.textContent) changes.push([performance.now(), line.textContent]); });
       seen.observe(line, { childList: true, characterData: true, subtree: true });
       wheelroom.reset();
       wheelroom.call("3");
