@@ -1,17 +1,10 @@
 // Keyboard, names, contrast, sizes.
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
-import axe from "axe-core";
+import { serious } from "./axe.mjs";
 import { open, snapshot, until } from "./browser.mjs";
 
 const focused = (page) => page.evaluate(() => document.activeElement?.id || document.activeElement?.dataset?.floor || document.activeElement?.getAttribute("href") || document.activeElement?.value || document.activeElement?.tagName);
-
-/** What axe finds serious or critical. */
-async function serious(page) {
-  await page.evaluate(axe.source);
-  const result = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
-  return result.violations.filter((v) => ["serious", "critical"].includes(v.impact)).map((v) => `${v.id}: ${v.nodes.map((n) => n.target).join(", ")}`);
-}
 
 describe("by keyboard alone", () => {
   let page;

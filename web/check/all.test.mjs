@@ -19,6 +19,8 @@ await import("./drive.mjs");
 await import("./winding.mjs");
 await import("./parts.mjs");
 await import("./access.mjs");
+await import("./screens.mjs");
+await import("./lighthouse.mjs");
 await import("./fallback.mjs");
 await import("./worksheet.mjs");
 await import("./lecture.mjs");

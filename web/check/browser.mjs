@@ -5,13 +5,14 @@ import { chromium } from "playwright-core";
 
 const root = new URL("../..", import.meta.url).pathname;
 
-const flags = [
+export const flags = [
   "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
   "--disable-component-update", "--disable-sync",
   // WebGL 2 with no graphics card
   "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
 ];
 
+export const chrome = process.env.CHROMIUM ?? "/usr/bin/chromium";
 let server, browser;
 export let base = "";
 
@@ -22,7 +23,7 @@ export async function start() {
     server.stdout.once("data", (line) => resolve(String(line).trim()));
     server.once("exit", (code) => reject(new Error(`the server ended with ${code}`)));
   });
-  const options = { executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: flags };
+  const options = { executablePath: chrome, args: flags };
   browser = await chromium.launch(options).catch(() => chromium.launch(options));
 }
 

@@ -30,7 +30,7 @@ export function screen(root, stage) {
   const go = (/** @type {string} */ action, /** @type {object} */ args = {}) => ask(stage, "compare", action, args);
   const slider = /** @type {HTMLInputElement} */ (find("#compare-scrub"));
   const sides = [0, 1].map((side) => {
-    const form = /** @type {HTMLFormElement} */ (find(`.compare-form[data-side="${side}"]`));
+    const form = /** @type {HTMLElement} */ (find(`.compare-form[data-side="${side}"]`));
     const run = find(`.compare-run[data-side="${side}"]`);
     return {
       form, run,
@@ -51,7 +51,7 @@ export function screen(root, stage) {
 
   function fill() {
     const form = go("form");
-    for (const [i, { form: element, field }] of sides.entries()) {
+    for (const [i, { field }] of sides.entries()) {
       field("building").replaceChildren(...form.buildings.map((/** @type {{id: string, name: string}} */ { id, name }) =>
         make("option", { value: id }, id ? name : word("compare.on-stage", { building: name }))));
       field("scheme").replaceChildren(make("option", { value: "" }, word("compare.scheme-own")),
@@ -59,7 +59,6 @@ export function screen(root, stage) {
       for (const of of ["building", "scheme", "calls"]) field(of).value = form.sides[i][of];
       const start = form.sides[i].start;
       field("start").replaceChildren(make("option", { value: start }, start));
-      element.addEventListener("submit", (event) => event.preventDefault());
     }
   }
 
@@ -166,6 +165,7 @@ export function screen(root, stage) {
     for (const [i, { run, facts }] of sides.entries()) {
       const stop = told.strips[i].stops.findLast((s) => s.fromS <= time && time < s.toS + 0.001);
       const state = stop ? word("compare.at-floor", { floor: stop.floor }) : word("compare.on-the-way");
+      for (const picture of run.querySelectorAll("[data-picture]")) picture.setAttribute("role", "img");
       run.querySelector('[data-picture="shaft"]')?.setAttribute("aria-label", word("compare.shaft", { run: facts?.name ?? "", state }));
       run.querySelector('[data-picture="chart"]')?.setAttribute("aria-label", word("compare.chart", { run: facts?.name ?? "" }));
     }
