@@ -253,6 +253,7 @@ describe("motion", () => {
     stage.run();
     const seen = new Set();
     for (let i = 0; i < n; i++) { stage.tick(1 / 20); stage.svg(); seen.add(stage.box("car")); }
+    stage.pause();
     return seen.size;
   }, ticks);
 
