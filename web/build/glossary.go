@@ -28,3 +28,12 @@ func glossary() []term {
 	slices.SortFunc(list, func(a, b term) int { return cmp.Compare(strings.ToLower(a.Word), strings.ToLower(b.Word)) })
 	return list
 }
+
+// Glossary is where each of its words stands on the page, for scripts.
+func (c content) Glossary() map[string]string {
+	at := map[string]string{}
+	for _, t := range c.Terms {
+		at[strings.ToLower(t.Word)] = t.ID
+	}
+	return at
+}

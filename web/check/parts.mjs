@@ -44,6 +44,10 @@ describe("the list of parts", () => {
     await page.keyboard.press("ArrowDown");
     await chosen(page, "brush");
     await page.locator("#pointed", { hasText: /^Brush: / }).waitFor();
+    // The word of the trade in its name leads to where it is explained.
+    const link = await page.locator("#part-text a").getAttribute("href");
+    const glossary = await page.evaluate((href) => fetch(href).then((answer) => answer.text()), link);
+    assert.ok(glossary.includes(`id="${link.split("#")[1]}"`), link);
     await page.locator("#part-filter").fill("no such thing");
     assert.match(await page.locator("#part option").first().textContent(), /No part/);
     assert.equal(await page.locator("#part").inputValue(), "brush", "what is chosen stays in the list");

@@ -2,6 +2,7 @@
 // state and one plain sentence. The list is in groups and can be narrowed.
 import { make, say, the } from "./dom.js";
 import { capital, word } from "./words.js";
+import { term } from "./glossary.js";
 
 /** @typedef {import("./stage.js").Stage} Stage */
 /** @typedef {import("./types.js").Part} Part */
@@ -81,6 +82,8 @@ export function parts(stage) {
         if (select.value !== id) fill(); // narrowed away
         select.value = id;
         text.replaceChildren(make("p", { class: "part-state" }, capital(part.state)), make("p", {}, part.text));
+        const found = term(part.name);
+        if (found) text.append(make("p", {}, make("a", { href: found.href }, word("page.part-term", { term: found.word }))));
         shown = id;
         return;
       }
