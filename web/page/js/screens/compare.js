@@ -157,6 +157,7 @@ export function screen(root, stage) {
 
   /** Brings both runs to the present moment. */
   function see() {
+    if (!stage.inner) return; // the frame is being loaded again
     go("see", { timeS: time, nowS: performance.now() / 1000, running, pace: pace() });
     if (!told) return;
     slider.value = String(time >= told.endS ? Math.ceil(time * 10) / 10 : time);
@@ -173,6 +174,7 @@ export function screen(root, stage) {
   }
 
   function show() {
+    if (!stage.inner) return;
     see();
     for (const { lives } of sides) for (const live of lives) live.show(true);
   }
@@ -229,12 +231,15 @@ export function screen(root, stage) {
   new MutationObserver(() => { if (shown && theme !== document.documentElement.dataset.theme) lay(); })
     .observe(document.documentElement, { attributeFilter: ["data-theme"] });
 
+  // A frame that was loaded again remembers neither run.
+  stage.addEventListener("opened", () => { if (shown && set(0) && set(1)) work(); });
+
   let building = "";
   return {
     show() {
       shown = true;
-      // Another building on the stage is another comparison; so is a frame that
-      // was loaded again and remembers nothing.
+      // Another building on the stage is another comparison, and so is a frame
+      // that was loaded again behind another screen.
       const own = JSON.stringify(ask(stage, "building", "opened"));
       let lost = false;
       try { go("work", { seconds: 0 }); } catch { lost = true; }
