@@ -7,9 +7,15 @@ import (
 	"wheelroom/game/scene"
 )
 
-// Size sets the size of the picture, CSS pixels.
+// Size sets the size of the picture, CSS pixels. What is too small to lay a
+// picture out in gets a larger one of the same shape, which is then shown
+// smaller.
 func (s *Session) Size(width, height float64) {
-	width, height = max(width, 320), max(height, 240)
+	if !(width > 0 && height > 0) {
+		return
+	}
+	k := max(1, 320/width, 240/height)
+	width, height = k*width, k*height
 	if width != s.picture.Width || height != s.picture.Height {
 		s.picture.Width, s.picture.Height = width, height
 		s.scene = nil

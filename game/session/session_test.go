@@ -197,6 +197,19 @@ func TestBadRecordLeavesTheSession(t *testing.T) {
 	}
 }
 
+// The picture has the shape of its place, however small that is: nothing of
+// the place is left unpainted.
+func TestThePictureHasTheShapeOfItsPlace(t *testing.T) {
+	s := open(t)
+	for _, place := range [][2]float64{{950, 570}, {296, 350}, {1200, 200}, {40, 30}} {
+		s.Size(place[0], place[1])
+		still := s.Still()
+		assert.InDelta(t, place[0]/place[1], still.Width/still.Height, 1e-9)
+		assert.GreaterOrEqual(t, still.Width, 320-1e-9)
+		assert.GreaterOrEqual(t, still.Height, 240-1e-9)
+	}
+}
+
 func TestKeyFramesChangeThePictureSeldom(t *testing.T) {
 	looked := func(frames bool) int {
 		s := open(t)
