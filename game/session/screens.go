@@ -23,6 +23,7 @@ var screens = map[string]map[string]action{
 	"compare":   compared,
 	"takeaway":  takeaway,
 	"drive":     driveScreen,
+	"ring":      ringScreen,
 	"winding":   windingScreen,
 	"lecture":   lecture,
 	"worksheet": worksheet,
@@ -34,6 +35,7 @@ var screens = map[string]map[string]action{
 // back has empty ones.
 type desks struct {
 	drive   driveDesk
+	ring    ringDesk
 	winding windingDesk
 	compare compareDesk
 	proof   *proving // nil before the first

@@ -19,6 +19,7 @@ type screen struct {
 var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"editor"}}, {"circuit", []string{"circuit"}},
 	{"compare", []string{"compare"}},
 	{"drive", []string{"drive-screen"}}, {"winding", []string{"drive-screen", "winding-screen"}},
+	{"ring", []string{"ring-screen", "drive-screen"}},
 	{"takeaway", []string{"takeaway"}}, {"lesson-writer", []string{"writer", "editor"}},
 	{"worksheet", []string{"worksheet"}}, {"results", []string{"results"}}}
 

@@ -17,6 +17,7 @@ await import("./editor.mjs");
 await import("./circuit.mjs");
 await import("./drive.mjs");
 await import("./winding.mjs");
+await import("./ring.mjs");
 await import("./parts.mjs");
 await import("./access.mjs");
 await import("./screens.mjs");

@@ -1,0 +1,94 @@
+// The ring bench: lay out the ring of the building on the stage.
+import { ask } from "../screens.js";
+import { radio, say } from "../dom.js";
+import { StageError } from "../stage.js";
+import { layoutView } from "./ring/layout.js";
+
+/** @typedef {import("../stage.js").Stage} Stage */
+/** @typedef {import("./ring/types.js").Form} Form */
+
+/**
+ * @param {HTMLElement} root
+ * @param {Stage} stage
+ * @returns {import("../screens.js").Screen}
+ */
+export function screen(root, stage) {
+  const find = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (root.querySelector(selector));
+  const go = (/** @type {string} */ action, /** @type {object} */ args = {}) => ask(stage, "ring", action, args);
+  const tabs = find("#ring-view");
+  const layout = layoutView(find, go, refuse);
+  /** @type {Form | undefined} */
+  let form;
+  let shown = false, view = "layout", waiting = 0, laid = 0;
+
+  /** What each view does when it is shown anew: size, theme or building have changed.
+   * @type {Record<string, () => void>} */
+  const views = { layout: () => layout.lay() };
+
+  /** Does something the program may refuse; a refusal is said. @param {() => void} deed */
+  function refuse(deed) {
+    const notice = find("#ring-refusal");
+    try {
+      deed();
+      notice.hidden = true;
+    } catch (error) {
+      if (!(error instanceof StageError)) throw error;
+      say(notice, error.message);
+      notice.hidden = false;
+    }
+  }
+
+  /** Takes up the building on the stage, if it is another one. */
+  function fill() {
+    const next = /** @type {Form} */ (go("form"));
+    if (form && !next.fresh) return false;
+    // What has just been put into the building is on the bench already.
+    const same = form && next.text === layout.text;
+    form = next;
+    if (!same) layout.fill(form);
+    return true;
+  }
+
+  /** Turns to a view. @param {string} name */
+  function turn(name) {
+    view = name;
+    radio(tabs, name);
+    for (const part of root.querySelectorAll("[data-view]")) {
+      const at = /** @type {HTMLElement} */ (part);
+      at.hidden = at.dataset.view !== name;
+    }
+    const address = `#screen=ring${name === "layout" ? "" : `&part=${name}`}`;
+    if (location.hash !== address) history.replaceState(null, "", address);
+    measure();
+  }
+
+  function measure() {
+    clearTimeout(waiting);
+    if (!shown || !stage.inner) return;
+    laid = root.clientWidth;
+    views[view]();
+  }
+
+  function soon() {
+    clearTimeout(waiting);
+    waiting = setTimeout(measure, 120);
+  }
+
+  tabs.addEventListener("change", () => turn(radio(tabs)));
+  new MutationObserver(() => measure()).observe(document.documentElement, { attributeFilter: ["data-theme"] });
+  new ResizeObserver(() => { if (shown && laid && Math.abs(root.clientWidth - laid) > 8) soon(); }).observe(root);
+  stage.addEventListener("changed", () => { if (shown && stage.inner && fill()) soon(); });
+
+  return {
+    show() {
+      shown = true;
+      fill();
+      const part = new URLSearchParams(location.hash.slice(1)).get("part") ?? "layout";
+      turn(part in views ? part : "layout");
+    },
+    hide() {
+      shown = false;
+      clearTimeout(waiting);
+    },
+  };
+}
