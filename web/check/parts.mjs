@@ -44,6 +44,16 @@ describe("the list of parts", () => {
     await page.keyboard.press("ArrowDown");
     await chosen(page, "brush");
     await page.locator("#pointed", { hasText: /^Brush: / }).waitFor();
+    // What is chosen elsewhere can be seen in the list.
+    await ask(page, "choose", "landing.1");
+    await chosen(page, "landing.1");
+    assert.ok(await page.evaluate(() => {
+      const list = document.querySelector("#part");
+      const [mark, box] = [list.selectedOptions[0].getBoundingClientRect(), list.getBoundingClientRect()];
+      return mark.top >= box.top && mark.bottom <= box.bottom + 1;
+    }));
+    await ask(page, "choose", "brush");
+    await chosen(page, "brush");
     // The word of the trade in its name leads to where it is explained.
     const link = await page.locator("#part-text a").getAttribute("href");
     const glossary = await page.evaluate((href) => fetch(href).then((answer) => answer.text()), link);

@@ -10,7 +10,8 @@ const validator = new HtmlValidate({
   extends: ["html-validate:recommended"],
   rules: {
     // How the browser spells attributes, and what scripts set, is not the page's.
-    "no-trailing-whitespace": "off", "void-style": "off", "attribute-empty-style": "off", "attribute-boolean-style": "off", "no-inline-style": "off",
+    "no-trailing-whitespace": "off", "void-style": "off", "attribute-empty-style": "off", "attribute-boolean-style": "off", "no-inline-style": "off", "no-implicit-input-type": "off",
+    "valid-id": ["error", { relaxed: true }],
   },
 });
 

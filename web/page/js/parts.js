@@ -17,6 +17,7 @@ export function parts(stage) {
   /** @type {Part[]} */
   let list = [];
   let shown = "";
+  let now = ""; // what is chosen on the stage
 
   select.addEventListener("change", () => {
     stage.ask("choose", select.value);
@@ -45,18 +46,26 @@ export function parts(stage) {
   /** The list, narrowed to what is looked for; what is chosen stays in it. */
   function fill() {
     const wanted = matches();
-    const chosen = select.value || shown;
     /** @type {Map<string, HTMLElement[]>} */
     const groups = new Map();
     for (const part of list) {
       const { id, name, group } = part;
-      if (id !== chosen && !wanted(part)) continue;
+      if (id !== now && !wanted(part)) continue;
       if (!groups.has(group)) groups.set(group, []);
       groups.get(group)?.push(make("option", { value: id }, capital(name)));
     }
     const none = groups.size === 0 ? word("page.part-nothing") : word("page.part-none");
     select.replaceChildren(make("option", { value: "" }, none), ...[...groups].map(([label, options]) => make("optgroup", { label }, ...options)));
-    select.value = chosen;
+    point(now);
+  }
+
+  /** Marks the chosen part in the list, where it can be seen. @param {string} id */
+  function point(id) {
+    select.value = id;
+    const option = select.selectedOptions[0];
+    if (!option) return;
+    const [mark, box] = [option.getBoundingClientRect(), select.getBoundingClientRect()];
+    if (mark.top < box.top || mark.bottom > box.bottom) select.scrollTop += mark.top - box.top - box.height / 2;
   }
 
   return {
@@ -69,7 +78,8 @@ export function parts(stage) {
     },
     /** @param {string} id */
     show(id) {
-      if (select.value !== id) select.value = id;
+      now = id;
+      if (select.value !== id) point(id);
       if (!id) {
         if (shown !== "") text.replaceChildren(make("p", { class: "hint" }, word("page.part-hint")));
         say(pointed, word("page.pointed-none"));
@@ -79,8 +89,7 @@ export function parts(stage) {
       const part = /** @type {import("./types.js").PartText} */ (stage.ask("describe", id));
       say(pointed, capital(part.state));
       if (shown !== id) {
-        if (select.value !== id) fill(); // narrowed away
-        select.value = id;
+        if (select.value !== id) fill(); // it was narrowed away
         text.replaceChildren(make("p", { class: "part-state" }, capital(part.state)), make("p", {}, part.text));
         const found = term(part.name);
         if (found) text.append(make("p", {}, make("a", { href: found.href }, word("page.part-term", { term: found.word }))));
