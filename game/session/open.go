@@ -113,6 +113,7 @@ func (s *Session) look() (told bool) {
 		s.shown, s.told = line, len(m.Events())
 		s.runs++
 	}
+	s.ears.hear(m.Events()[min(s.told, len(m.Events())):], &s.view)
 	told = s.tell(m.Events())
 	if s.owed = s.owed || told; s.running && s.frames && (!s.owed || s.stillS < frameS) {
 		return told

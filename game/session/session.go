@@ -53,6 +53,7 @@ type Session struct {
 	saying  int // grows with each sentence
 	told    int // events of the machine that have been put into words
 
+	ears    ears
 	view    lift.View
 	calm    calm          // what is drawn of the view
 	shown   *timeline.Run // whose view and scene these are

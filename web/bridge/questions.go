@@ -106,6 +106,14 @@ func init() {
 			return b.Session.Screen(b.Palette, args[0].(string), args[1].(string), []byte(args[2].(string)))
 		}},
 
+		// What can be heard
+		"noises": {"", func(*Bridge, []any) (any, error) { return session.Noises(), nil }},
+		"listen": {"b", func(b *Bridge, args []any) (any, error) { b.Session.Listen(args[0].(bool)); return nil, nil }},
+		"hear": look(func(s *session.Session) any {
+			made, slides := s.Hear()
+			return map[string]any{"made": made, "slides": slides}
+		}),
+
 		// The picture
 		"choose": named((*session.Session).Choose),
 		"press":  deed((*session.Session).Press),

@@ -9,6 +9,7 @@ await import("./markup.mjs");
 await import("./machine.mjs");
 await import("./files.mjs");
 await import("./time.mjs");
+await import("./sound.mjs");
 await import("./compare.mjs");
 await import("./takeaway.mjs");
 await import("./lesson.mjs");

@@ -13,6 +13,7 @@ import { parts as partList } from "./parts.js";
 import { pointing } from "./point.js";
 import { ask, screens } from "./screens.js";
 import { own, Results } from "./results.js";
+import { sound } from "./sound.js";
 import { theme } from "./theme.js";
 import { time } from "./time.js";
 import { transport as transportBar } from "./transport.js";
@@ -38,6 +39,7 @@ const pointer = pointing(stage, place);
 const near = closeup(stage);
 const panel = lessonPanel(act, leave, stage);
 const rooms = screens(stage, notice);
+const noises = sound(stage, notice);
 
 // In a package for a college's system its own record counts, not the browser's.
 const packed = document.documentElement.dataset.scorm;
@@ -329,6 +331,7 @@ async function open() {
   the("waiting").hidden = true;
   if (!stage.draws) notice(word("page.no-webgl"));
   choice.enable();
+  noises.enable();
   ownLesson();
   listLessons(stage);
   comeBack();
