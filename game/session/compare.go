@@ -13,6 +13,7 @@ import (
 	"wheelroom/physics/document"
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
+	"wheelroom/physics/survey"
 	"wheelroom/physics/trace"
 )
 
@@ -185,7 +186,7 @@ func (a Asking) comparePlan(id, scheme string) (*building.Plan, error) {
 		}
 		text = []byte(changed)
 	}
-	plan, problems := building.Read("", text)
+	plan, problems := survey.Read("", text)
 	if document.Failed(problems) {
 		return nil, FileError{problems}
 	}

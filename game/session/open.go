@@ -9,6 +9,7 @@ import (
 	"wheelroom/physics/document"
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
+	"wheelroom/physics/survey"
 )
 
 // Open puts a building that ships on the stage.
@@ -27,7 +28,7 @@ func (s *Session) Open(id string) error {
 // Load puts the building of a file on the stage. If anything is wrong with the
 // file the machine stays as it was and the error is a FileError.
 func (s *Session) Load(text []byte) error {
-	plan, problems := building.Read("", text)
+	plan, problems := survey.Read("", text)
 	if document.Failed(problems) {
 		return FileError{problems}
 	}
@@ -90,7 +91,7 @@ func (s *Session) summarise(of summed) Summary {
 		b.ID = s.tutor.Building()
 		return b
 	}
-	for _, p := range building.Check(*plan) {
+	for _, p := range append(building.Check(*plan), survey.Survey(plan)...) {
 		b.Warnings = append(b.Warnings, s.o.Words(p.Phrase))
 	}
 	return b

@@ -242,3 +242,19 @@ func TestNothingIsAllocatedBetweenEvents(t *testing.T) {
 	require.Len(t, s.Machine().Events(), events, "the stretch is quiet")
 	assert.Zero(t, allocated)
 }
+
+// A file that reads but cannot be built is refused with the place of what is
+// wrong, and the machine stays; one that would work badly says so.
+func TestLoadAsksTheParts(t *testing.T) {
+	s := open(t)
+	before := s.Building()
+	err := s.Load([]byte("version: 1\nname: Clash\nfloors:\n  - {name: G, height_m: 0}\n  - {name: \"1\", height_m: 2.4}\n  - {name: \"2\", height_m: 9.4}\nselector: {terminals_per_floor: 1.2}\n"))
+	var faults FileError
+	require.ErrorAs(t, err, &faults)
+	require.NotEmpty(t, faults.Problems)
+	assert.Equal(t, 7, faults.Problems[0].Line)
+	assert.Equal(t, before, s.Building())
+
+	require.NoError(t, s.Load([]byte("version: 1\nname: Weak\nfloors:\n  - {name: G, height_m: 0}\n  - {name: \"1\", height_m: 4}\nbrake: {torque_nm: 20}\n")))
+	assert.NotEmpty(t, s.Building().Warnings)
+}

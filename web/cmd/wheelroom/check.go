@@ -8,8 +8,8 @@ import (
 
 	"wheelroom/lessons/script"
 	"wheelroom/lessons/tutor"
-	"wheelroom/physics/building"
 	"wheelroom/physics/document"
+	"wheelroom/physics/survey"
 	"wheelroom/web/program"
 )
 
@@ -49,7 +49,7 @@ func (c checkCommand) Run(out io.Writer, aside complaints, words speaker) error 
 // what only its machine can show is wrong all the same.
 func check(file string, text []byte) []document.Problem {
 	if !slices.Contains(document.Keys(text), "items") {
-		_, problems := building.Read(file, text)
+		_, problems := survey.Read(file, text)
 		return problems
 	}
 	lesson, problems := script.Read(file, text, program.Building)

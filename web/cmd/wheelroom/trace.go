@@ -7,10 +7,10 @@ import (
 	"os"
 	"strconv"
 
-	"wheelroom/physics/building"
 	"wheelroom/physics/document"
 	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
+	"wheelroom/physics/survey"
 	"wheelroom/physics/trace"
 )
 
@@ -79,7 +79,7 @@ func (c traceCommand) machine(words speaker) (*lift.Machine, error) {
 	if err != nil {
 		return nil, err
 	}
-	plan, problems := building.Read(c.Building, text)
+	plan, problems := survey.Read(c.Building, text)
 	if document.Failed(problems) {
 		return nil, words.list(problems)
 	}
