@@ -9,9 +9,9 @@ import (
 	"wheelroom/physics/relay"
 )
 
-// What the coils and lamps draw from their supply, watts, and the supply's
-// own resistance, ohms. Sizes usual for panels of this kind: common practice,
-// no source.
+// What the coils and lamps draw from their supply, watts, lamps when hot; and
+// the supply's own resistance, the isolator's contact included, ohms at 110 V.
+// Sizes usual for panels of this kind: common practice, no source.
 const (
 	relayW     = 6.0
 	contactorW = 20.0
@@ -20,9 +20,6 @@ const (
 	lampW      = 3.0
 	supplyOhm  = 0.5
 )
-
-// LampA returns the rated current of a lamp on a supply of that many volts.
-func LampA(volts float64) float64 { return lampW / volts }
 
 // A Leaf is one contact, coil or lamp as it was wired, in the order in which
 // the diagram's branches and their bodies are read.
@@ -88,7 +85,7 @@ func Wire(d *Diagram, p *building.Plan, o Options) (*Wiring, error) {
 		gangOf: map[string]int{}, coilOf: map[string]relay.CoilID{}, nodes: map[Bus]relay.Node{},
 	}
 	supply, plus := w.Net.Node("supply"), w.node(Plus)
-	w.Net.Source(supply, w.node(Minus), p.Control.SupplyV, supplyOhm-relay.ClosedOhm)
+	w.Net.Source(supply, w.node(Minus), p.Control.SupplyV, insideOhm(p.Control.SupplyV))
 	for i := range d.Branches {
 		b := &d.Branches[i]
 		j := joiner{w: w, p: p, o: o, branch: i, stem: d.stem(b)}
@@ -102,6 +99,13 @@ func Wire(d *Diagram, p *building.Plan, o Options) (*Wiring, error) {
 		return nil, fmt.Errorf("control: scheme %s: %w", d.Scheme, err)
 	}
 	return w, nil
+}
+
+// insideOhm is the resistance inside a supply of that many volts: for the same
+// watts every supply loses the same share of its voltage.
+func insideOhm(volts float64) float64 {
+	share := volts / 110
+	return (supplyOhm - relay.ClosedOhm) * share * share
 }
 
 // stem is the branch's name as node names are spelled: lower-case letters,
@@ -199,8 +203,7 @@ func (j *joiner) join(b Body, from, to relay.Node) {
 	case Coil:
 		j.coil(b, from, to)
 	case Lamp:
-		v := j.p.Control.SupplyV
-		e := j.w.Net.Lamp(b.Part, from, to, v*v/lampW)
+		e := j.w.Net.Lamp(b.Part, from, to, relay.LampFor(j.p.Control.SupplyV, lampW))
 		j.leaf(Leaf{Body: b, Contact: -1, Coil: -1, Element: e, From: from, To: to})
 	}
 }

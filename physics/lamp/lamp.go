@@ -2,11 +2,19 @@
 // fades, and so which dark intervals an eye can see.
 //
 // A filament warms and cools by a first-order lag, quicker to fade than to
-// brighten. Brightness is 0 when cold and 1 when it has long been fed. The
-// inrush of a cold filament, colour and the eye's own persistence are left out.
+// brighten. Brightness is 0 when cold and 1 when it has long been fed. What a
+// cold filament draws is told in package relay; colour and the eye's own
+// persistence are left out.
 package lamp
 
 import "math"
+
+// Between these two marks a lamp is neither dark nor bright. Coming to Hot it
+// counts as hot, sinking to Cold as cold.
+const (
+	Hot  = 0.9
+	Cold = 0.1
+)
 
 // A Lamp is how long a filament takes. Both times are seconds above zero.
 type Lamp struct {
@@ -31,6 +39,18 @@ func (l Lamp) After(from float64, fed bool, forS float64) float64 {
 	}
 	return from * tenth(forS/l.FallS)
 }
+
+// Takes returns how long brightness goes on from where it is until it is Hot,
+// when fed, or Cold, when not; 0 if it is past that.
+func (l Lamp) Takes(from float64, fed bool) float64 {
+	if fed {
+		return math.Max(0, l.RiseS*log10((1-from)/(1-Hot)))
+	}
+	return math.Max(0, l.FallS*log10(from/Cold))
+}
+
+// log10 gives the same bits on every target.
+func log10(x float64) float64 { return math.Log(x) / math.Ln10 }
 
 // tenth returns a tenth to the power of n.
 func tenth(n float64) float64 { return math.Exp2(-n * math.Log2(10)) }

@@ -22,6 +22,22 @@ func TestRiseAndFall(t *testing.T) {
 	}
 }
 
+// From where it is to hot, or to cold: the time After needs for it.
+func TestTakes(t *testing.T) {
+	for _, l := range []Lamp{Quick, Usual, Slow} {
+		assert.InDelta(t, l.RiseS, l.Takes(0, true), 1e-15)
+		assert.InDelta(t, l.FallS, l.Takes(1, false), 1e-15)
+		for _, from := range []float64{0.1, 0.3, 0.5, 0.899} {
+			assert.InDelta(t, Hot, l.After(from, true, l.Takes(from, true)), 1e-12)
+			assert.InDelta(t, Cold, l.After(from, false, l.Takes(from, false)), 1e-12)
+		}
+		assert.Zero(t, l.Takes(0.95, true))
+		assert.Zero(t, l.Takes(1, true))
+		assert.Zero(t, l.Takes(0.05, false))
+		assert.Zero(t, l.Takes(0, false))
+	}
+}
+
 // Two steps are one: the brightness depends on nothing but itself.
 func TestStepsAddUp(t *testing.T) {
 	for _, fed := range []bool{true, false} {

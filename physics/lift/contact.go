@@ -42,9 +42,13 @@ func (m *Machine) Heading(part Part) bool {
 	return c >= 0 && m.circuit.Heading(c)
 }
 
+// Ohms returns the resistance of an element of the network as it stands: of an
+// open contact the leak, of a lamp that is cold its cold one.
+func (m *Machine) Ohms(e relay.ElementID) float64 { return m.circuit.Ohms(e) }
+
 // Settled returns the voltage of every node of the network, to the minus
-// rail, at the operating point of the frozen instant: contacts as they stand,
-// coils as their resistance.
+// rail, at the operating point of the frozen instant: contacts and lamps as they
+// stand, coils as their resistance.
 func (m *Machine) Settled() []float64 { return m.wiring.Net.Rest(m.circuit) }
 
 // Overridden returns the state in which an Override carried out so far keeps a

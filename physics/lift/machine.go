@@ -90,7 +90,6 @@ type indexes struct {
 	callCoil                                               []relay.CoilID // by call
 	callOf                                                 []int          // by coil: its call, or -1
 	lampLeaf                                               []relay.ElementID
-	lampA                                                  float64 // half a position lamp's rated current
 	up, down, fast, slow, brake, door, level, cam          relay.CoilID
 	atRest, carDoor, landingDoor, lock, doorOpen, governor int
 	isolator                                               int
@@ -276,7 +275,6 @@ func (m *Machine) find() {
 			x.lampLeaf = append(x.lampLeaf, w.Leaves[i].Element)
 		}
 	}
-	x.lampA = control.LampA(m.plan.Control.SupplyV) / 2
 	x.up, x.down = w.Coil("relay.up-contactor"), w.Coil("relay.down-contactor")
 	x.fast, x.slow = w.Coil("relay.fast"), w.Coil("relay.slow")
 	x.brake, x.door = w.Coil("relay.brake"), w.Coil("relay.door")

@@ -77,6 +77,12 @@ func (m *Machine) Hash() uint64 {
 		float(m.circuit.CoilA(id))
 		float(m.circuit.Travelled(id))
 	}
+	for e := range relay.ElementID(m.wiring.Net.Elements()) {
+		if m.wiring.Net.Element(e).Kind == relay.Lamp {
+			h.Write([]byte{b2u(m.circuit.Hot(e)), b2u(m.circuit.Fed(e))})
+			float(m.circuit.Glow(e))
+		}
+	}
 	for _, back := range m.held {
 		number(uint64(back))
 	}

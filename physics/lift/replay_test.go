@@ -80,7 +80,7 @@ func TestPinnedHash(t *testing.T) {
 }
 
 const (
-	pinnedHash   uint64 = 0x41c704888a11e52f
+	pinnedHash   uint64 = 0xc39000aa170ec667
 	pinnedEvents        = 277
 )
 

@@ -309,7 +309,7 @@ func (m *Machine) solve(e int) {
 		}
 	}
 	for f, lamp := range m.indexes.lampLeaf {
-		if lit := math.Abs(m.circuit.Amps(lamp)) > m.indexes.lampA; lit != m.lit[f] {
+		if lit := m.circuit.Fed(lamp); lit != m.lit[f] {
 			m.lit[f] = lit
 			m.note(Part("lamp."+m.plan.Floors[f].Name), [...]string{"0", "1"}[b2u(lit)], e)
 		}

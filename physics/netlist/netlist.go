@@ -2,8 +2,8 @@
 // other programs: as a SPICE netlist, or as the node voltages this program
 // finds for the same network.
 //
-// Frozen means: contacts as they stand, coils as their resistance with their
-// suppression beside them, open contacts as the leak they have, so that no
+// Frozen means: contacts as they stand, lamps cold or hot, coils as their
+// resistance with their suppression beside them, open contacts as the leak they have, so that no
 // node floats. Node names are [a-z][a-z0-9_]*, floors by index from 0, and
 // ground, the minus rail, is 0. One node more than the circuit has, emf, lies
 // inside the supply, before its internal resistance.
@@ -75,7 +75,7 @@ func writeSpice(to io.Writer, m *lift.Machine) error {
 	w := &writer{bufio.NewWriter(to), m, make([]string, net.Contacts()), make([]bool, net.Contacts())}
 	w.look()
 	fmt.Fprintf(w, "* %s, scheme %s, at %s s\n", plain(m.Plan().Name), m.Plan().Control.Scheme, strconv.FormatFloat(m.TimeS(), 'f', 3, 64))
-	fmt.Fprintln(w, "* frozen: contacts as they stand, coils as their resistance")
+	fmt.Fprintln(w, "* frozen: contacts and lamps as they stand, coils as their resistance")
 	for i := range net.Elements() {
 		w.element(relay.ElementID(i))
 	}
@@ -129,7 +129,11 @@ func (w *writer) element(id relay.ElementID) {
 		}
 		resistor(plain(part)+" coil", e.Ohms)
 	case relay.Lamp:
-		resistor(plain(e.Name), e.Ohms)
+		stands := ", hot"
+		if w.m.Ohms(id) != e.Ohms {
+			stands = ", cold"
+		}
+		resistor(plain(e.Name)+stands, w.m.Ohms(id))
 	case relay.Resistor:
 		resistor(plain(e.Name)+" suppression", e.Ohms)
 	default:

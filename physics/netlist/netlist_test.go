@@ -39,6 +39,7 @@ var cases = []struct {
 	{"directional", 0, []lift.Part{"button.3", "button.2"}, 2.5, ""},
 	{"directional", 2, []lift.Part{"button.1"}, 9, "relay.fast"},
 	{"two-button", 0, []lift.Part{"button-up.2", "button-down.2", "button-car.3"}, 7, ""},
+	{"directional", 0, []lift.Part{"button.3"}, 0.05, ""}, // the call's lamp is still cold
 }
 
 func name(i int) string { return fmt.Sprintf("%d-%s", i+1, cases[i].scheme) }

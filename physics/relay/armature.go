@@ -21,7 +21,8 @@ const (
 
 // Next returns the seconds until the next armature moves, +Inf if none will.
 // It may be less: the instant at which a current passes a threshold, or a
-// diode turns over, counts too, and Moved is then empty.
+// diode turns over or a lamp has become hot or cold, counts too, and Moved is
+// then empty.
 func (s *State) Next() float64 {
 	s.Solve()
 	return math.Max(0, s.next-s.t)
@@ -50,6 +51,7 @@ func (s *State) happen() {
 	for k := range s.coils {
 		s.step(CoilID(k))
 	}
+	s.warm()
 	for d, at := range s.diodeAt {
 		if at <= s.t+sameS && !s.stuck {
 			s.on[d] = !s.on[d]
@@ -121,6 +123,9 @@ func (s *State) earliest() {
 	s.next = math.Inf(1)
 	for k := range s.coils {
 		s.next = math.Min(s.next, s.coils[k].at)
+	}
+	for i := range s.lamps {
+		s.next = math.Min(s.next, s.lamps[i].at)
 	}
 	if s.stuck {
 		return

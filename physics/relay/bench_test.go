@@ -51,7 +51,7 @@ func newLadderOf(floors int) *ladder {
 		c.Owns(k, makes, false)
 		l.above = append(l.above, c.Contact(name("above", f), feed, up, f > floors/2))
 		l.below = append(l.below, c.Contact(name("below", f), feed, down, f < floors/2))
-		c.Lamp(name("lamp", f), feed, 0, 4000)
+		c.Lamp(name("lamp", f), feed, 0, LampFor(110, 3))
 	}
 	for i := range commonRelays {
 		line := up

@@ -57,14 +57,14 @@ func (k Kind) String() string {
 
 // An Element is one two-pole of the network, as it was added. Ohms is the
 // internal resistance of a supply, the resistance in series of a conducting
-// diode, and the closed resistance of a contact.
+// diode, the closed resistance of a contact, and the hot one of a lamp.
 type Element struct {
 	Kind  Kind
 	Name  string // empty where none was given
 	A, B  Node
 	Ohms  float64
 	Volts float64 // a supply's, or the drop of a diode
-	Index int32   // ContactID or CoilID; the count among diodes
+	Index int32   // ContactID or CoilID; the count among diodes or lamps
 }
 
 // A Circuit is the make-up of a network. Build it with New and the adding
@@ -79,6 +79,7 @@ type Circuit struct {
 	contacts []contact
 	coils    []coil
 	diodes   []ElementID
+	lamps    []filament
 	errs     []error
 	sealed   bool
 	plan     plan
@@ -138,11 +139,6 @@ func (c *Circuit) Source(plus, minus Node, volts, ohms float64) ElementID {
 // Resistor adds a resistance.
 func (c *Circuit) Resistor(a, b Node, ohms float64) ElementID {
 	return c.add(Element{Kind: Resistor, A: a, B: b, Ohms: ohms})
-}
-
-// Lamp adds a lamp of constant resistance.
-func (c *Circuit) Lamp(name string, a, b Node, ohms float64) ElementID {
-	return c.add(Element{Kind: Lamp, Name: name, A: a, B: b, Ohms: ohms})
 }
 
 // Diode adds a diode: DiodeVolts and DiodeOhm while it conducts.

@@ -33,6 +33,15 @@
 // found on that sum with guaranteed bracketing, because two coupled coils may
 // well rise and fall again.
 //
+// # Lamps
+//
+// A filament draws some fourteen times its current until it is hot. A lamp is
+// therefore one of two resistances, cold or hot, and goes over from one to the
+// other at an instant known beforehand: its temperature follows by the lag of
+// package lamp whether it is fed. Going over is a switching event like any
+// other. What lies between cold and hot is left out, and so is what a coil
+// drives through a lamp on its way: fed is what the settled network says.
+//
 // # What is left out, and how much
 //
 // A tie between two coils is left out when it would move the current of a

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+
+	"wheelroom/physics/lamp"
 )
 
 // slow is the obvious twin of State: dense nodal analysis, every coil a
@@ -18,6 +20,9 @@ type slow struct {
 	lu     mat.LU
 	rhs, v *mat.VecDense
 	g      *mat.Dense
+
+	glow     []float64 // by lamp: temperature
+	fed, hot []bool
 }
 
 func newSlow(c *Circuit) *slow {
@@ -26,6 +31,7 @@ func newSlow(c *Circuit) *slow {
 		c: c, closed: make([]bool, len(c.contacts)), on: make([]bool, len(c.diodes)),
 		i: make([]float64, len(c.coils)), rhs: mat.NewVecDense(n, nil),
 		v: mat.NewVecDense(n, nil), g: mat.NewDense(n, n, nil),
+		glow: make([]float64, len(c.lamps)), fed: make([]bool, len(c.lamps)), hot: make([]bool, len(c.lamps)),
 	}
 	for k := range c.contacts {
 		r.closed[k] = c.contacts[k].closed
@@ -66,7 +72,7 @@ func (r *slow) euler(from []float64, h float64) []float64 {
 		r.g.Zero()
 		r.rhs.Zero()
 		for _, e := range r.c.elements {
-			g := 1 / e.Ohms
+			g := 1 / r.ohms(e)
 			switch e.Kind {
 			case Source:
 				r.inject(e.A, e.Volts*g)
@@ -126,6 +132,58 @@ func (r *slow) flip() bool {
 		}
 	}
 	return false
+}
+
+// ohms is the resistance of an element; contacts see to themselves.
+func (r *slow) ohms(e Element) float64 {
+	if e.Kind == Lamp && !r.hot[e.Index] {
+		return r.c.lamps[e.Index].spec.ColdOhm
+	}
+	return e.Ohms
+}
+
+// stepLamps lets h seconds pass in which lamps are fed, heat and cool, and
+// returns how many became hot or cold.
+func (r *slow) stepLamps(h float64) (changes int) {
+	on := append([]bool(nil), r.on...)
+	r.euler(r.i, math.Inf(1)) // where it settles says who is fed
+	for i, f := range r.c.lamps {
+		e := r.c.elements[f.element]
+		v := math.Abs(r.volts(e.A) - r.volts(e.B))
+		// the power it takes cold against that it takes hot at its rated voltage
+		r.fed[i] = v*v/f.spec.ColdOhm >= f.spec.RatedV*f.spec.RatedV/f.spec.HotOhm
+	}
+	copy(r.on, on)
+
+	// the first to go over cuts the step
+	cut, who := h, -1
+	for i, f := range r.c.lamps {
+		at := math.Inf(1)
+		switch {
+		case r.fed[i] && !r.hot[i]:
+			at = -math.Log((1-lamp.Hot)/(1-r.glow[i])) * f.spec.Filament.RiseS / math.Ln10
+		case !r.fed[i] && r.hot[i]:
+			at = -math.Log(lamp.Cold/r.glow[i]) * f.spec.Filament.FallS / math.Ln10
+		}
+		if at = math.Max(at, 0); at < cut {
+			cut, who = at, i
+		}
+	}
+	for i, f := range r.c.lamps {
+		if r.fed[i] {
+			r.glow[i] += (1 - r.glow[i]) * -math.Expm1(-cut*math.Ln10/f.spec.Filament.RiseS)
+		} else {
+			r.glow[i] += r.glow[i] * math.Expm1(-cut*math.Ln10/f.spec.Filament.FallS)
+		}
+	}
+	if cut > 0 {
+		r.step(cut)
+	}
+	if who < 0 {
+		return 0
+	}
+	r.hot[who] = r.fed[who]
+	return 1 + r.stepLamps(h-cut)
 }
 
 // step lets h seconds pass.

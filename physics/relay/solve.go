@@ -14,6 +14,11 @@ func (s *State) Solve() {
 	}
 	s.dirty = false
 	s.currents()
+	for i := range s.lamps {
+		l := &s.lamps[i]
+		l.since -= s.t
+		l.at -= s.t
+	}
 	for k := range s.coils {
 		o := &s.coils[k]
 		o.since -= s.t
@@ -28,6 +33,7 @@ func (s *State) Solve() {
 		s.stuck = true
 	}
 	s.aim()
+	s.heat()
 	s.transient()
 	s.watchAll()
 }
@@ -45,12 +51,8 @@ func (s *State) load(m *mesh, on []bool, coils bool) {
 	c := s.c
 	for i := range c.elements {
 		e := &c.elements[i]
-		g := 1 / e.Ohms
+		g := 1 / s.ohms(e)
 		switch e.Kind {
-		case Contact:
-			if !s.closed[e.Index] {
-				g = 1 / c.OpenOhm
-			}
 		case Diode:
 			if on[e.Index] {
 				g += 1 / c.OpenOhm

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wheelroom/physics/lamp"
 )
 
 // bench puts one coil behind an ideal contact.
@@ -179,6 +181,15 @@ func TestSealRefuses(t *testing.T) {
 			bad.DropOutA = 2 * bad.PickUpA
 			c.Coil("k", c.Node("a"), 0, bad)
 		}, "coil k: pick-up current must lie above"},
+		{"lamp colder when hot", func(c *Circuit) {
+			c.Lamp("l", c.Node("a"), 0, LampSpec{RatedV: 24, ColdOhm: 240, HotOhm: 200, Filament: lamp.Usual})
+		}, "lamp l: want 0 < cold ohms <= hot ohms"},
+		{"lamp for no voltage", func(c *Circuit) {
+			c.Lamp("l", c.Node("a"), 0, LampSpec{ColdOhm: 1, HotOhm: 200, Filament: lamp.Usual})
+		}, "lamp l: rated voltage"},
+		{"lamp without a filament", func(c *Circuit) {
+			c.Lamp("l", c.Node("a"), 0, LampSpec{RatedV: 24, ColdOhm: 1, HotOhm: 200})
+		}, "lamp l: filament must take a millisecond"},
 		{"contacts the wrong way round", func(c *Circuit) { c.ClosedOhm, c.OpenOhm = 1, 0.1 }, "want 0 < closed < open"},
 	}
 	for _, tt := range tests {

@@ -8,8 +8,8 @@ import (
 )
 
 // WriteSpice writes the frozen instant as a SPICE netlist which any SPICE
-// solves for its operating point as it stands: contacts as they are, coils as
-// their resistance, diodes as Rest finds them. Node names are the circuit's
+// solves for its operating point as it stands: contacts and lamps as they are,
+// coils as their resistance, diodes as Rest finds them. Node names are the circuit's
 // own; Rest gives the voltages to compare with.
 func WriteSpice(w io.Writer, s *State) error {
 	s.Solve()
@@ -32,12 +32,6 @@ func WriteSpice(w io.Writer, s *State) error {
 		switch e.Kind {
 		case Source:
 			battery()
-		case Contact:
-			ohms := e.Ohms
-			if !s.closed[e.Index] {
-				ohms = c.OpenOhm
-			}
-			resistor("", a, b, ohms)
 		case Coil:
 			resistor("leak", a, b, leakOhm)
 			if s.coils[e.Index].forced != OpenCircuit {
@@ -49,7 +43,7 @@ func WriteSpice(w io.Writer, s *State) error {
 				battery()
 			}
 		default:
-			resistor("", a, b, e.Ohms)
+			resistor("", a, b, s.ohms(e))
 		}
 	}
 	fmt.Fprint(out, ".op\n.end\n")
@@ -63,6 +57,10 @@ func (s *State) stands(e *Element) string {
 		return " closed"
 	case e.Kind == Contact:
 		return " open"
+	case e.Kind == Lamp && s.lamps[e.Index].hot:
+		return " hot"
+	case e.Kind == Lamp:
+		return " cold"
 	case e.Kind == Coil && s.coils[e.Index].forced == OpenCircuit:
 		return " broken"
 	case e.Kind == Diode && s.rest[e.Index]:

@@ -58,7 +58,7 @@ func twoCoils(t *testing.T) map[string]float64 {
 	spec := relay24
 	spec.Suppression, spec.SuppressorOhm = DiodeResistorAcross, 1300
 	one := c.Coil("one", top, 0, spec)
-	c.Lamp("lamp", top, tied, 240)
+	c.Lamp("lamp", top, tied, cold240)
 	spec.OhmR, spec.HenryL, spec.PickUpA = 900, 2, 1
 	two := c.Coil("two", tied, 0, spec)
 	s := seal(t, c)

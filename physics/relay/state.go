@@ -32,6 +32,7 @@ type State struct {
 	on     []bool // diodes conducting now
 	rest   []bool // diodes conducting when everything has settled
 	coils  []coilState
+	lamps  []lampState
 
 	dirty    bool
 	t        float64   // seconds since the last solve
@@ -100,6 +101,7 @@ func NewState(c *Circuit) *State {
 		on:      make([]bool, d),
 		rest:    make([]bool, d),
 		coils:   make([]coilState, k),
+		lamps:   make([]lampState, len(c.lamps)),
 		diodeAt: make([]float64, d),
 		amps:    make([]float64, k),
 		target:  make([]float64, k),
@@ -115,6 +117,9 @@ func NewState(c *Circuit) *State {
 	}
 	for i := range s.coils {
 		s.coils[i].slow = 1
+	}
+	for i := range s.lamps {
+		s.lamps[i].at = math.Inf(1)
 	}
 	s.work.closed = c.plan.newMesh()
 	s.work.x = make([]float64, n)
@@ -134,6 +139,7 @@ func (s *State) CopyFrom(o *State) {
 	copy(s.on, o.on)
 	copy(s.rest, o.rest)
 	copy(s.coils, o.coils)
+	copy(s.lamps, o.lamps)
 	copy(s.diodeAt, o.diodeAt)
 	copy(s.amps, o.amps)
 	copy(s.target, o.target)
@@ -237,10 +243,6 @@ func (s *State) Amps(id ElementID) float64 {
 	switch e.Kind {
 	case Source:
 		return (v - e.Volts) / e.Ohms
-	case Contact:
-		if !s.closed[e.Index] {
-			return v / s.c.OpenOhm
-		}
 	case Diode:
 		leak := v / s.c.OpenOhm
 		if s.on[e.Index] {
@@ -248,11 +250,12 @@ func (s *State) Amps(id ElementID) float64 {
 		}
 		return leak
 	}
-	return v / e.Ohms
+	return v / s.ohms(e)
 }
 
 // Rest returns the voltage of every node at the resistive operating point of
-// the frozen instant: contacts as they stand, coils as their resistance,
+// the frozen instant: contacts and lamps as they stand, coils as their
+// resistance,
 // diodes as they end up.
 func (c *Circuit) Rest(s *State) []float64 {
 	s.Solve()

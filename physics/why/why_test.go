@@ -138,11 +138,11 @@ func (f frozen) on(leaf int) bool {
 	w := f.m.Wiring()
 	l := w.Leaves[leaf]
 	v := w.Net.Rest(f.s)
-	amps := math.Abs(v[l.From]-v[l.To]) / w.Net.Element(l.Element).Ohms
+	volts := math.Abs(v[l.From] - v[l.To])
 	if l.Coil >= 0 {
-		return amps > w.Net.Spec(l.Coil).PickUpA
+		return volts/f.s.Ohms(l.Element) > w.Net.Spec(l.Coil).PickUpA
 	}
-	return amps > control.LampA(f.m.Plan().Control.SupplyV)/2
+	return volts > f.m.Plan().Control.SupplyV/2
 }
 
 // TestEveryExplanationHoldsInTheNetwork follows random runs of every scheme
