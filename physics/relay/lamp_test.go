@@ -219,7 +219,7 @@ func lit(r *rand.Rand, c *Circuit, n int) {
 func TestLampsAgainstSlowTwin(t *testing.T) {
 	const h, steps, rounding = 10e-6, 500, 2e-6
 	changes := 0
-	for seed := range uint64(trial.Runs(16)) {
+	for seed := range uint64(trial.Runs(8)) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			r := rand.New(rand.NewPCG(seed, 9))
 			c := tangle(r, int(seed%3))
