@@ -156,6 +156,10 @@ func (s *Session) rebuild(text []byte, plan *building.Plan) (phrase.Phrase, erro
 	} else if plan.Floor(r.Start) < 0 {
 		r.Start = ""
 	}
+	if r.HeightM != nil {
+		h := min(*r.HeightM, plan.TravelM())
+		r.HeightM = &h
+	}
 	if r.TimeS == 0 && len(r.Inputs) == 0 {
 		return phrase.Phrase{}, s.Restore(r)
 	}

@@ -20,6 +20,7 @@ import (
 //	building=tidemill-house      a building that ships, or
 //	plan=…                       the text of a building file, as Pack writes it
 //	start=2                      floor at which the car began, the lowest if none
+//	height=5.8                   instead of start: metres above the lowest floor
 //	do=3@0.5,1@4                 what was done, and when
 //
 // A call is written FLOOR@SECONDS, or with the button's kind FLOOR:up@SECONDS.
@@ -31,6 +32,7 @@ type Link struct {
 	Building string
 	Text     []byte // of a building file, when none that ships is named
 	Start    string
+	HeightM  *float64
 	Inputs   []lift.Input
 }
 
@@ -62,6 +64,9 @@ func (l Link) String() string {
 	}
 	if l.Start != "" {
 		b.WriteString("&start=" + escape(l.Start))
+	}
+	if l.HeightM != nil {
+		b.WriteString("&height=" + strconv.FormatFloat(*l.HeightM, 'f', -1, 64))
 	}
 	for i, in := range l.Inputs {
 		b.WriteString(pick(i == 0, "&do=", ","))
@@ -105,7 +110,7 @@ func ReadLink(address string) (Link, error) {
 		return Link{}, damaged
 	}
 	for name, list := range values {
-		if len(list) != 1 || !slices.Contains([]string{"moment", "events", "building", "plan", "start", "do"}, name) {
+		if len(list) != 1 || !slices.Contains([]string{"moment", "events", "building", "plan", "start", "height", "do"}, name) {
 			return Link{}, damaged
 		}
 	}
@@ -128,6 +133,14 @@ func ReadLink(address string) (Link, error) {
 		if l.Events, err = strconv.Atoi(values.Get("events")); err != nil || l.Events < 0 {
 			return Link{}, damaged
 		}
+	}
+	if values.Has("height") {
+		h, err := strconv.ParseFloat(values.Get("height"), 64)
+		if err != nil || !(h >= 0) || math.IsInf(h, 1) || l.Start != "" {
+			return Link{}, damaged
+		}
+		h += 0 // -0 becomes 0
+		l.HeightM = &h
 	}
 	if values.Get("do") == "" {
 		return l, nil
@@ -193,7 +206,7 @@ func cutShort(text string) string {
 // after it is left out; what was done at that very instant belongs to it.
 func (s *Session) Link() Link {
 	m := s.free.Machine()
-	l := Link{TimeS: math.Floor(m.TimeS()/lift.GridS+1e-6) * lift.GridS, Building: s.id, Start: s.startFloor()}
+	l := Link{TimeS: math.Floor(m.TimeS()/lift.GridS+1e-6) * lift.GridS, Building: s.id, Start: s.startFloor(), HeightM: s.start.HeightM}
 	if s.id == "" {
 		l.Text = s.text
 	}
@@ -223,7 +236,7 @@ func (s *Session) OpenLink(address string) error {
 		}
 		text = s.o.Buildings[i].Text
 	}
-	return s.Restore(Record{Building: l.Building, Text: string(text), Start: l.Start, Inputs: l.Inputs, TimeS: l.TimeS, Events: l.Events, Speed: s.speed})
+	return s.Restore(Record{Building: l.Building, Text: string(text), Start: l.Start, HeightM: l.HeightM, Inputs: l.Inputs, TimeS: l.TimeS, Events: l.Events, Speed: s.speed})
 }
 
 // Rows writes down the reader's run, or the lesson's, from its start to the

@@ -99,6 +99,11 @@ func TestGarbageInALinkIsRefusedInWords(t *testing.T) {
 		"moment=3&building=tidemill-house&do=9@1":                   "input.unknown-part",
 		"moment=3&building=tidemill-house&do=override:sun:stuck:@1": "time.link-input",
 		"moment=3&building=tidemill-house&start=9":                  "stage.unknown-floor",
+		"moment=3&building=tidemill-house&height=x":                 "stage.bad-address",
+		"moment=3&building=tidemill-house&height=-1":                "stage.bad-address",
+		"moment=3&building=tidemill-house&height=NaN":               "stage.bad-address",
+		"moment=3&building=tidemill-house&height=17":                "stage.unknown-height",
+		"moment=3&building=tidemill-house&height=5&start=2":         "stage.bad-address",
 		"moment=3&building=tidemill-house&more=1":                   "stage.bad-address",
 		"moment=3&moment=4&building=tidemill-house":                 "stage.bad-address",
 		"moment=3&building=%zz":                                     "stage.bad-address",
@@ -113,6 +118,7 @@ func TestGarbageInALinkIsRefusedInWords(t *testing.T) {
 func FuzzReadLink(f *testing.F) {
 	f.Add("moment=8.25&building=tidemill-house&do=3@0.5,1@4")
 	f.Add("#moment=0&events=12&plan=" + Pack([]byte("name: X\n")) + "&start=%C3%A9")
+	f.Add("moment=1&building=a&height=5.8000000000000007&do=3@0")
 	f.Add("moment=1&building=a&do=override:relay.up:slow:1.5@5.005,G:up@0")
 	f.Add("moment=1&building=a&do=%F0%9F%9B%97@0.1")
 	f.Fuzz(func(t *testing.T, text string) {

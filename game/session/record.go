@@ -8,6 +8,7 @@ import (
 	"wheelroom/physics/building"
 	"wheelroom/physics/document"
 	"wheelroom/physics/lift"
+	"wheelroom/physics/phrase"
 )
 
 // A Record is a whole session as plain data: what was opened, what was done to
@@ -17,6 +18,7 @@ type Record struct {
 	Building string       `json:"building,omitempty"` // one that ships
 	Text     string       `json:"text"`               // the building file
 	Start    string       `json:"start,omitempty"`    // floor at which the run began, the lowest if none
+	HeightM  *float64     `json:"height_m,omitempty"` // where it began instead, metres above the lowest floor
 	Inputs   []lift.Input `json:"inputs"`
 	TimeS    float64      `json:"time_s"`
 	Events   int          `json:"events"` // had happened; some may share the instant
@@ -38,7 +40,7 @@ type Moment struct {
 func (s *Session) Record() Record {
 	end := s.free.End()
 	r := Record{
-		Building: s.id, Text: string(s.text), Start: s.startFloor(), Inputs: slices.Clone(end.Inputs()), TimeS: end.TimeS(), Events: len(end.Events()),
+		Building: s.id, Text: string(s.text), Start: s.startFloor(), HeightM: s.start.HeightM, Inputs: slices.Clone(end.Inputs()), TimeS: end.TimeS(), Events: len(end.Events()),
 		Running: s.running, Speed: s.speed, Chosen: s.picture.Chosen, Lesson: s.tutor.State(),
 	}
 	if m := s.free.Machine(); s.free.Looking() {
@@ -56,6 +58,20 @@ func (s *Session) startFloor() string {
 	return s.plan.Floors[s.start.Start].Name
 }
 
+// begins says where on a plan the run of a record begins.
+func (r *Record) begins(plan *building.Plan) (o lift.Options, err error) {
+	if r.HeightM != nil && !(*r.HeightM >= 0 && *r.HeightM <= plan.TravelM()) {
+		return o, refuse("stage.unknown-height", "found", phrase.Num(*r.HeightM, 3), "most", phrase.Num(plan.TravelM(), 3))
+	}
+	o.HeightM = r.HeightM
+	if r.Start != "" {
+		if o.Start = plan.Floor(r.Start); o.Start < 0 {
+			return o, refuse("stage.unknown-floor", "floor", r.Start)
+		}
+	}
+	return o, nil
+}
+
 // Restore brings a record back. If it cannot be played the session stays as
 // it was.
 func (s *Session) Restore(r Record) error {
@@ -66,12 +82,9 @@ func (s *Session) Restore(r Record) error {
 	if !slices.Contains(Speeds, r.Speed) || !(r.TimeS >= 0) {
 		return refuse("stage.bad-record")
 	}
-	var start lift.Options
-	if r.Start != "" {
-		start.Start = plan.Floor(r.Start)
-	}
-	if start.Start < 0 {
-		return refuse("stage.unknown-floor", "floor", r.Start)
+	start, err := r.begins(&plan)
+	if err != nil {
+		return err
 	}
 	m, err := lift.New(&plan, start)
 	if err != nil {
