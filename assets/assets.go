@@ -1,6 +1,6 @@
-// Package assets holds what ships with the program: buildings and words. The
-// type is in the package fonts below it. Nothing here is read from a disk at
-// run time.
+// Package assets holds what ships with the program: buildings and English
+// words. The type is in the package fonts below it, the words of every language
+// in the package words. Nothing here is read from a disk at run time.
 package assets
 
 import (
@@ -10,7 +10,7 @@ import (
 	"strings"
 )
 
-//go:embed buildings/*.yaml words
+//go:embed buildings/*.yaml words/en
 var files embed.FS
 
 // A Building is one building file that ships. ID is its name without
@@ -38,11 +38,8 @@ func Buildings() []Building {
 	return all
 }
 
-// Languages returns the tags of the languages there are words in, sorted.
-func Languages() []string { return names("words") }
-
-// Words returns the message files of one language, by name of the file; none
-// for a language there is not.
+// Words returns the message files of a language that is in the program itself
+// ("en"), by name of the file; none for any other.
 func Words(language string) [][]byte {
 	var all [][]byte
 	for _, name := range names(path.Join("words", language)) {

@@ -4,10 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"wheelroom/assets"
-	"wheelroom/physics/phrase"
 )
 
 func TestBuildingsHaveAnOrder(t *testing.T) {
@@ -19,17 +17,8 @@ func TestBuildingsHaveAnOrder(t *testing.T) {
 	assert.Equal(t, []string{"tidemill-house", "copper-yard", "kestrel-court", "lantern-row", "signal-house"}, ids)
 }
 
-// TestEveryLanguageSaysTheSame: its files read, and it has the messages that
-// English has.
-func TestEveryLanguageSaysTheSame(t *testing.T) {
-	english, err := phrase.ReadCatalogue(assets.Words("en")...)
-	require.NoError(t, err)
-	require.Contains(t, assets.Languages(), "en")
-	for _, tag := range assets.Languages() {
-		c, err := phrase.ReadCatalogue(assets.Words(tag)...)
-		require.NoError(t, err)
-		assert.Equal(t, tag, c.Language())
-		assert.Equal(t, english.IDs(), c.IDs(), tag)
-	}
+// The program holds English; other languages are handed to it.
+func TestWordsOfTheProgram(t *testing.T) {
+	assert.NotEmpty(t, assets.Words("en"))
 	assert.Empty(t, assets.Words("xx"))
 }

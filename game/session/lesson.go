@@ -15,6 +15,8 @@ type LessonTitle struct {
 	Level   string `json:"level"`
 	Items   int    `json:"items"`   // without those for review
 	Reviews int    `json:"reviews"` // items for review
+
+	Language string `json:"language,omitempty"` // of its texts where it is another than the reader's
 }
 
 // Lessons lists the lessons that can be opened, in the order of the course.
@@ -22,7 +24,7 @@ func (s *Session) Lessons() []LessonTitle {
 	list := []LessonTitle{}
 	for _, l := range s.tutor.Lessons() {
 		c := l.Contents()
-		list = append(list, LessonTitle{c.ID, c.Title, c.Group, string(c.Level), c.Items, c.Reviews})
+		list = append(list, LessonTitle{c.ID, c.Title, c.Group, string(c.Level), c.Items, c.Reviews, c.Language})
 	}
 	return list
 }

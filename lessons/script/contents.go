@@ -10,6 +10,8 @@ type Contents struct {
 	Items   int // without those for review
 	Reviews int
 	Words   []string // of the trade, that it teaches
+	// Language is that of its texts where it is another than the reader's, else "".
+	Language string
 }
 
 // Contents returns the lesson's contents, whether it has been read or not.
@@ -18,7 +20,7 @@ func (l *Lesson) Contents() Contents {
 		return l.contents
 	}
 	c := Contents{ID: l.ID, Title: l.Title, Level: l.Level, Group: l.Group,
-		Items: l.Reviewed() - 1, Reviews: len(l.Items) - l.Reviewed() + 1}
+		Items: l.Reviewed() - 1, Reviews: len(l.Items) - l.Reviewed() + 1, Language: l.Language}
 	for _, t := range l.Terms {
 		c.Words = append(c.Words, t.Word)
 	}

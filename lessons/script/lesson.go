@@ -18,6 +18,7 @@ type Lesson struct {
 	Building string // one that ships, "" for a building of the lesson's own
 	Terms    []Term
 	Items    []Item // those of the lesson, then those for review
+	Language string // of its texts where it is another than the reader's, else ""
 	file     string // its name and text, to place problems in
 	text     []byte
 

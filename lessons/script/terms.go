@@ -1,6 +1,7 @@
 package script
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -9,10 +10,13 @@ import (
 	"wheelroom/physics/phrase"
 )
 
+// plainly spells letters that an address would rather not hold.
+var plainly = strings.NewReplacer("ä", "ae", "ö", "oe", "ü", "ue", "ß", "ss")
+
 // ID names the term in an address: its word in lower case, with dashes.
 func (t Term) ID() string {
 	var b strings.Builder
-	for _, r := range strings.ToLower(t.Word) {
+	for _, r := range plainly.Replace(strings.ToLower(t.Word)) {
 		switch {
 		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
 			b.WriteRune(r)
@@ -23,10 +27,14 @@ func (t Term) ID() string {
 	return strings.TrimRight(b.String(), "-")
 }
 
-// Is reports whether a word is the term, alone or in the plural.
+// endings are what a word of the trade may end in when it is bent, in the
+// languages there are.
+var endings = []string{"", "s", "es", "e", "n", "en", "er", "ern"}
+
+// Is reports whether a word is the term, alone or bent.
 func (t Term) Is(word string) bool {
-	word, own := strings.ToLower(word), strings.ToLower(t.Word)
-	return word == own || word == own+"s" || word == own+"es"
+	bent, begins := strings.CutPrefix(strings.ToLower(word), strings.ToLower(t.Word))
+	return begins && slices.Contains(endings, bent)
 }
 
 // Untaught returns every use of a trade word in a text of a lesson that comes

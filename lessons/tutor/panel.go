@@ -18,8 +18,9 @@ type Panel struct {
 	Items     int         `json:"items"`  // without those for review
 	Review    int         `json:"review"` // which item for review, from 1; 0 for none of them
 	Reviews   int         `json:"reviews"`
-	Aims      []string    `json:"aims"`  // at the first item
-	Terms     []TermText  `json:"terms"` // the words the lesson teaches
+	Language  string      `json:"language,omitempty"` // of the lesson's texts where it is another than the reader's
+	Aims      []string    `json:"aims"`               // at the first item
+	Terms     []TermText  `json:"terms"`              // the words the lesson teaches
 	State     Phase       `json:"state"`
 	Kind      script.Kind `json:"kind"`
 	Caution   []Paragraph `json:"caution"`
@@ -119,7 +120,7 @@ func (t *Tutor) Panel() Panel {
 	p := Panel{
 		ID: t.lesson.ID, Title: t.lesson.Title, ItemTitle: item.Title,
 		Item: t.index + 1, Items: t.lesson.Reviewed() - 1, Reviews: len(t.lesson.Items) - t.lesson.Reviewed() + 1,
-		State: t.phase, Kind: item.Kind, Aims: []string{}, Terms: terms(t.lesson), Chain: []Light{},
+		Language: t.lesson.Language, State: t.phase, Kind: item.Kind, Aims: []string{}, Terms: terms(t.lesson), Chain: []Light{},
 		Caution: t.prose(t.lesson.Caution, &t.run.log), Lead: t.prose(item.Lead.Text, &t.run.log),
 		Question: []Paragraph{}, Options: []Choice{}, Notes: []Paragraph{}, Explanation: []Paragraph{},
 		Chosen:  t.chosen,

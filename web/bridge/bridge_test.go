@@ -25,11 +25,10 @@ type reply struct {
 
 func open(t *testing.T) func(name string, args ...any) reply {
 	t.Helper()
-	words, err := program.Words("en")
+	english := program.English()
+	s, err := english.Session()
 	require.NoError(t, err)
-	s, err := program.Session(words)
-	require.NoError(t, err)
-	b := bridge.New(s, words.Text)
+	b := bridge.New(s, english.Words.Text)
 	return func(name string, args ...any) reply {
 		var r reply
 		require.NoError(t, json.Unmarshal([]byte(b.Ask(name, args...)), &r), name)

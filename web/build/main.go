@@ -18,6 +18,10 @@ type order struct {
 	Quality int    `default:"11" help:"Brotli quality, 0 to 11; 11 is smallest and slowest."`
 	Pack    string `placeholder:"FILE" help:"Pack the site that is there for a college's system (SCORM 1.2), and build none."`
 	Lesson  string `placeholder:"ID" help:"The one lesson that counts in the package; all of the course if left out."`
+
+	Lengthened bool `help:"Add a language for tests of the layout, in which every text is longer by two fifths."`
+
+	Language string `default:"en" placeholder:"TAG" help:"Language in which the package opens."`
 }
 
 func main() {
@@ -36,11 +40,18 @@ func (o order) run() error {
 		if err != nil {
 			return err
 		}
-		return s.pack(o.Pack, o.Lesson)
+		return s.pack(o.Pack, o.Lesson, o.Language)
 	}
 	s, err := newSite(o.Root, o.Out)
 	if err != nil {
 		return err
+	}
+	if o.Lengthened {
+		e, err := lengthened()
+		if err != nil {
+			return err
+		}
+		s.editions = append(s.editions, e)
 	}
 	steps := []struct {
 		name string
@@ -48,6 +59,7 @@ func (o order) run() error {
 	}{
 		{"program", s.compile},
 		{"copies", s.copy},
+		{"languages", s.languages},
 		{"picture", s.draw},
 		{"palette", s.palette},
 		{"pages", s.render},

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"html/template"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -18,6 +17,9 @@ import (
 // content is what the pages' templates may use.
 type content struct {
 	Language  string
+	Languages []tongue        // one for each, if there are several
+	Root      string          // way to the root of the site
+	File      string          // from which the program takes the language, "" for English
 	Words     json.RawMessage // the scripts' messages
 	Bytes     int64           // uncompressed size of the program
 	Buildings []choice
@@ -50,36 +52,48 @@ var keys = []key{
 	{"page.key-escape", "page.key-escape-does"},
 }
 
-// render fills the pages.
+// render fills the pages of every edition.
 func (s *site) render() error {
-	scripts, err := s.scripts("page", "screens")
-	if err != nil {
-		return err
-	}
 	licences, err := s.licences()
 	if err != nil {
 		return err
 	}
-	c := content{Language: language, Words: scripts, Bytes: s.bytes, Buildings: buildings(), Keys: keys, Cautions: cautions, Parts: licences, Terms: glossary()}
-	c.Picture.Width, c.Picture.Height = pictureWidth, pictureHeight
-	for _, n := range screens {
-		c.Screens = append(c.Screens, n.name)
-	}
-	for _, name := range []string{"index.html", "about.html", "glossary.html", "frame/frame.html"} {
-		if err := s.page(name, c, nil); err != nil {
+	for _, e := range s.editions {
+		scripts, err := e.scripts("page", "screens")
+		if err != nil {
+			return err
+		}
+		c := content{Language: e.Tag(), Words: scripts, Bytes: s.bytes, Buildings: buildings(), Keys: keys, Cautions: cautions, Parts: licences, Terms: s.glossary(e)}
+		c.Picture.Width, c.Picture.Height = pictureWidth, pictureHeight
+		for _, n := range screens {
+			c.Screens = append(c.Screens, n.name)
+		}
+		for _, name := range []string{"index.html", "about.html", "glossary.html", "frame/frame.html"} {
+			if err := s.page(e, name, c, nil); err != nil {
+				return err
+			}
+		}
+		if err := s.screens(e, c); err != nil {
 			return err
 		}
 	}
-	return s.screens(c)
+	return nil
 }
 
-// page fills one page and puts head in front of it.
-func (s *site) page(name string, c content, head []byte) error {
-	source, err := os.ReadFile(filepath.Join(s.root, "web/page", name))
-	if err != nil {
-		return err
+// shared holds what several pages have in common, each under its own name.
+const shared = "web/page/shared.html"
+
+// page fills one page of an edition and puts head in front of it.
+func (s *site) page(e edition, name string, c content, head []byte) error {
+	c.Root = e.root(strings.TrimPrefix(name, "screens/")) // a screen is put into the index page
+	if len(s.editions) > 1 {
+		c.Languages = s.tongues(e, name)
 	}
-	t, err := template.New(name).Funcs(template.FuncMap{"word": s.word}).Option("missingkey=error").Parse(string(source))
+	if e.folder != "" {
+		c.File = c.Root + e.folder + languageFile
+	}
+	t := template.New(filepath.Base(name)).Funcs(template.FuncMap{"word": e.word}).Option("missingkey=error")
+	t, err := t.ParseFiles(filepath.Join(s.root, shared), filepath.Join(s.root, "web/page", name))
 	if err != nil {
 		return err
 	}
@@ -87,22 +101,22 @@ func (s *site) page(name string, c content, head []byte) error {
 	if err := t.Execute(out, c); err != nil {
 		return err
 	}
-	return s.write(name, out.Bytes())
+	return s.write(e.folder+name, out.Bytes())
 }
 
 // word returns the words of a message that has no slots.
-func (s *site) word(id string) (string, error) {
-	if !s.words.Has(id) {
+func (e edition) word(id string) (string, error) {
+	if !e.Words.Has(id) {
 		return "", fmt.Errorf("no words for %q", id)
 	}
-	return s.words.Text(phrase.Of(id)), nil
+	return e.Words.Text(phrase.Of(id)), nil
 }
 
 // scripts returns the messages whose identities begin with one of the
 // families, for scripts, as JSON.
-func (s *site) scripts(families ...string) (json.RawMessage, error) {
+func (e edition) scripts(families ...string) (json.RawMessage, error) {
 	var all map[string]json.RawMessage
-	if err := json.Unmarshal(s.words.JSON(), &all); err != nil {
+	if err := json.Unmarshal(e.Words.JSON(), &all); err != nil {
 		return nil, err
 	}
 	for id := range all {

@@ -5,7 +5,6 @@ import (
 
 	"wheelroom/game/figure"
 	"wheelroom/game/svg"
-	"wheelroom/web/program"
 )
 
 // The size of the picture that stands in until the program runs, CSS pixels:
@@ -15,7 +14,16 @@ const pictureWidth, pictureHeight = 950, 570
 // draw writes the picture of the machine at rest in both themes, for the time
 // before the program runs and for browsers that cannot run it.
 func (s *site) draw() error {
-	machine, err := program.Session(s.words)
+	for _, e := range s.editions {
+		if err := s.picture(e); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s *site) picture(e edition) error {
+	machine, err := e.Session()
 	if err != nil {
 		return err
 	}
@@ -33,7 +41,7 @@ func (s *site) draw() error {
 		if err := svg.Write(&out, &whole, theme.palette, svg.Options{ID: "picture", Bare: true}); err != nil {
 			return err
 		}
-		if err := s.write("picture-"+theme.name+".svg", out.Bytes()); err != nil {
+		if err := s.write(e.folder+"picture-"+theme.name+".svg", out.Bytes()); err != nil {
 			return err
 		}
 	}

@@ -6,16 +6,23 @@ import (
 	"os"
 
 	"wheelroom/physics/phrase"
-	"wheelroom/web/program"
+	"wheelroom/web/languages"
 	"wheelroom/web/scorm"
 	"wheelroom/web/serve"
 )
 
 // pack writes the finished site as a package for a college's system, with one
-// lesson or all of them.
-func (s *site) pack(file, lesson string) error {
-	c := scorm.Course{ID: "course", Title: s.words.Text(phrase.Of("page.name")), Policy: serve.Policy}
-	for _, l := range program.Lessons() {
+// lesson or all of them, that opens in a language.
+func (s *site) pack(file, lesson, language string) error {
+	l, err := languages.Open(language)
+	if err != nil {
+		return err
+	}
+	c := scorm.Course{ID: "course", Title: l.Words.Text(phrase.Of("page.name")), Policy: serve.Policy, Start: folder(language) + "index.html"}
+	for _, e := range s.editions {
+		c.Pages = append(c.Pages, e.folder+"index.html")
+	}
+	for _, l := range l.Lessons() {
 		contents := l.Contents()
 		switch lesson {
 		case "":

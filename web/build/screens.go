@@ -29,15 +29,15 @@ var views = []screen{{"lecture", []string{"lecture"}}}
 
 // screens fills each screen's markup, its messages in front as JSON: the page
 // fetches both at once when the screen is first opened.
-func (s *site) screens(c content) error {
+func (s *site) screens(e edition, c content) error {
 	for _, n := range slices.Concat(screens, views) {
-		words, err := s.scripts(n.families...)
+		words, err := e.scripts(n.families...)
 		if err != nil {
 			return err
 		}
 		var head bytes.Buffer
 		fmt.Fprintf(&head, "<script type=\"application/json\">%s</script>\n", words)
-		if err := s.page("screens/"+n.name+".html", c, head.Bytes()); err != nil {
+		if err := s.page(e, "screens/"+n.name+".html", c, head.Bytes()); err != nil {
 			return fmt.Errorf("screen %s: %w", n.name, err)
 		}
 	}

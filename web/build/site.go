@@ -8,19 +8,15 @@ import (
 	"path/filepath"
 
 	"wheelroom/game/handout"
-	"wheelroom/physics/phrase"
-	"wheelroom/web/program"
+	"wheelroom/web/languages"
 )
-
-// The language the site speaks.
-const language = "en"
 
 // A site is one site being built: the tree it comes from and the folder it
 // goes into.
 type site struct {
 	root, out string
-	words     *phrase.Catalogue
-	bytes     int64 // uncompressed size of the program
+	editions  []edition // English first
+	bytes     int64     // uncompressed size of the program
 }
 
 // builtSite is a site that has been built before.
@@ -30,8 +26,14 @@ func builtSite(root, out string) (*site, error) {
 		return nil, err
 	}
 	s := &site{root: root, out: filepath.Join(root, out)}
-	s.words, err = program.Words(language)
-	return s, err
+	for _, tag := range languages.Tags() {
+		l, err := languages.Open(tag)
+		if err != nil {
+			return nil, err
+		}
+		s.editions = append(s.editions, newEdition(l))
+	}
+	return s, nil
 }
 
 // newSite empties the folder that is to hold the site.

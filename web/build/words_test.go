@@ -60,10 +60,19 @@ func TestPagesHoldNoWords(t *testing.T) {
 	}
 }
 
+var ofShared = regexp.MustCompile(`(?:href|src)="(?:style|js|fonts|icon)[/.]`)
+
+// What the pages of all languages share they reach through the root of the
+// site, from whatever folder they stand in.
+func TestPagesReachWhatTheyShareThroughTheRoot(t *testing.T) {
+	for name, text := range sources(t, ".html") {
+		assert.NotRegexp(t, ofShared, text, "%s: put {{.Root}} in front", name)
+	}
+}
+
 // Every message that pages and scripts name is there.
 func TestEveryWordIsThere(t *testing.T) {
-	words, err := program.Words("en")
-	require.NoError(t, err)
+	words := program.English().Words
 	for name, text := range sources(t, ".html", ".js") {
 		for _, found := range ofWord.FindAllStringSubmatch(text, -1) {
 			assert.True(t, words.Has(found[1]), "%s: %s", name, found[1])
@@ -84,8 +93,7 @@ func TestEveryWordIsThere(t *testing.T) {
 
 // No message of the page lies unused: it would be translated for nothing.
 func TestEveryWordIsUsed(t *testing.T) {
-	words, err := program.Words("en")
-	require.NoError(t, err)
+	words := program.English().Words
 	used, begun := map[string]bool{}, []string{}
 	for _, text := range sources(t, ".html", ".js") {
 		for _, found := range ofString.FindAllStringSubmatch(text, -1) {

@@ -16,20 +16,30 @@ export const chrome = process.env.CHROMIUM ?? "/usr/bin/chromium";
 let server, browser;
 export let base = "";
 
+/**
+ * Serves a site.
+ * @param {string} [site] its folder, from the root of the tree
+ */
+export async function serve(site = "web/dist") {
+  const program = spawn(process.env.WHEELROOM ?? "web/check/out/wheelroom", ["serve", "--addr", "127.0.0.1:0", "--site", site], { cwd: root, stdio: ["ignore", "pipe", "inherit"] });
+  const address = await new Promise((resolve, reject) => {
+    program.stdout.once("data", (line) => resolve(String(line).trim()));
+    program.once("exit", (code) => reject(new Error(`the server ended with ${code}`)));
+  });
+  return { address, stop: () => program.kill() };
+}
+
 /** Starts both; a browser that does not come up is started once more. */
 export async function start() {
-  server = spawn(process.env.WHEELROOM ?? "web/check/out/wheelroom", ["serve", "--addr", "127.0.0.1:0"], { cwd: root, stdio: ["ignore", "pipe", "inherit"] });
-  base = await new Promise((resolve, reject) => {
-    server.stdout.once("data", (line) => resolve(String(line).trim()));
-    server.once("exit", (code) => reject(new Error(`the server ended with ${code}`)));
-  });
+  server = await serve();
+  base = server.address;
   const options = { executablePath: chrome, args: flags };
   browser = await chromium.launch(options).catch(() => chromium.launch(options));
 }
 
 export async function stop() {
   await browser?.close();
-  server?.kill();
+  server?.stop();
 }
 
 /**
@@ -46,7 +56,7 @@ export async function open(path = "", { ready = true, before, ...options } = {})
     document.addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`));
   });
   if (before) await before(page);
-  await page.goto(base + path);
+  await page.goto(new URL(path, base).href);
   if (ready) {
     await page.waitForSelector("#stage[data-ready]", { state: "attached", timeout: 60_000 });
     await page.evaluate(() => wheelroom.ready);

@@ -3,8 +3,6 @@
 package program
 
 import (
-	"fmt"
-
 	"wheelroom/assets"
 	"wheelroom/game/session"
 	"wheelroom/lessons/course"
@@ -13,15 +11,6 @@ import (
 	"wheelroom/physics/document"
 	"wheelroom/physics/phrase"
 )
-
-// Words returns the catalogue of a language that ships ("en").
-func Words(language string) (*phrase.Catalogue, error) {
-	files := assets.Words(language)
-	if len(files) == 0 {
-		return nil, fmt.Errorf("program: no words in %q", language)
-	}
-	return phrase.ReadCatalogue(files...)
-}
 
 // Building finds a shipped building by its identity, for lessons that name
 // one; it also returns the identities there are.
@@ -41,25 +30,42 @@ func Building(id string) (*building.Plan, []string) {
 	return nil, known
 }
 
-// Lessons returns the lessons that ship, each to be read when it is opened.
-// They are proved by tests, so a problem then is a fault of the program.
-func Lessons() []*script.Lesson {
+// Lessons returns the lessons that ship, each to be read when it is opened. One
+// that is not told in the language is told in English, and says so.
+func (l *Language) Lessons() []*script.Lesson {
 	var list []*script.Lesson
 	contents := course.Contents()
 	for i, f := range course.Files() {
-		list = append(list, script.Later(contents[i], func() *script.Lesson {
-			lesson, problems := script.Read(f.Name, f.Text, Building)
-			if document.Failed(problems) {
-				panic("program: " + problems[0].Format(phrase.Phrase.String))
-			}
+		c, text := contents[i], f.Text
+		if t, told := l.Told[c.ID]; told {
+			c, text = t.Contents, []byte(t.Text)
+		} else if l.Tag() != english {
+			c.Language = english
+		}
+		list = append(list, script.Later(c, func() *script.Lesson {
+			lesson := sound(f.Name, text)
+			lesson.Language = c.Language
 			return lesson
 		}))
 	}
 	return list
 }
 
+// sound reads a lesson that ships. Tests prove them all, so a problem is a
+// fault of the program.
+func sound(name string, text []byte) *script.Lesson {
+	lesson, problems := script.Read(name, text, Building)
+	if document.Failed(problems) {
+		panic("program: " + problems[0].Format(phrase.Phrase.String))
+	}
+	return lesson
+}
+
 // written returns the file of a lesson that ships, nil for none.
-func written(id string) []byte {
+func (l *Language) written(id string) []byte {
+	if t, told := l.Told[id]; told {
+		return []byte(t.Text)
+	}
 	for _, f := range course.Files() {
 		if f.Name == id+".yaml" {
 			return f.Text
@@ -68,9 +74,9 @@ func written(id string) []byte {
 	return nil
 }
 
-// Session returns a new session with everything that ships, worded by words.
-func Session(words *phrase.Catalogue) (*session.Session, error) {
-	o := session.Options{Words: words.Text, Lessons: Lessons(), Written: written}
+// Session returns a new session with everything that ships, in the language.
+func (l *Language) Session() (*session.Session, error) {
+	o := session.Options{Words: l.Words.Text, Lessons: l.Lessons(), Written: l.written}
 	for _, b := range assets.Buildings() {
 		o.Buildings = append(o.Buildings, session.Building(b))
 	}

@@ -26,6 +26,10 @@ type Course struct {
 	Title string
 	// Lessons are those that count, by ID, in their order.
 	Lessons []string
+	// Pages are those that open lessons, one a language, and Start is the one
+	// of them that is opened first.
+	Pages []string
+	Start string
 	// Policy is the content policy that a server would send.
 	Policy string
 }
@@ -37,8 +41,10 @@ func Write(w io.Writer, site fs.FS, c Course) error {
 	if err != nil {
 		return err
 	}
-	if !slices.Contains(files, "index.html") {
-		return fmt.Errorf("scorm: the site has no index.html")
+	for _, name := range append([]string{c.Start}, c.Pages...) {
+		if !slices.Contains(files, name) {
+			return fmt.Errorf("scorm: the site has no %s", name)
+		}
 	}
 	z := zip.NewWriter(w)
 	manifest, err := manifest(c, files)
@@ -53,7 +59,7 @@ func Write(w io.Writer, site fs.FS, c Course) error {
 		if err != nil {
 			return err
 		}
-		if path.Ext(name) == ".html" && !strings.HasPrefix(name, "screens/") {
+		if path.Ext(name) == ".html" && path.Base(path.Dir(name)) != "screens" {
 			if text, err = page(name, text, c); err != nil {
 				return err
 			}
@@ -95,8 +101,8 @@ func names(site fs.FS) ([]string, error) {
 	return list, err
 }
 
-// page puts the content policy into a page, and into the first one which
-// lessons count.
+// page puts the content policy into a page, and into those that open lessons
+// which of them count.
 func page(name string, text []byte, c Course) ([]byte, error) {
 	const begin = "<meta charset=\"utf-8\">"
 	if !bytes.Contains(text, []byte(begin)) {
@@ -104,7 +110,7 @@ func page(name string, text []byte, c Course) ([]byte, error) {
 	}
 	policy := fmt.Sprintf("%s\n<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">", begin, html.EscapeString(c.Policy))
 	text = bytes.Replace(text, []byte(begin), []byte(policy), 1)
-	if name == "index.html" {
+	if slices.Contains(c.Pages, name) {
 		mark := fmt.Sprintf("<html data-scorm=\"%s\" ", html.EscapeString(strings.Join(c.Lessons, " ")))
 		text = bytes.Replace(text, []byte("<html "), []byte(mark), 1)
 	}
@@ -155,7 +161,7 @@ func manifest(c Course, files []string) ([]byte, error) {
 		ID: c.ID, Version: "1.0", Space: "http://www.imsproject.org/xsd/imscp_rootv1p1p2", ADL: "http://www.adlnet.org/xsd/adlcp_rootv1p2",
 		Schema: "ADL SCORM", SchemaVersion: "1.2",
 		Organizations: organizationsXML{"all", organizationXML{"all", c.Title, itemXML{"unit", "site", c.Title}}},
-		Resource:      resourceXML{ID: "site", Type: "webcontent", Kind: "sco", Href: "index.html"},
+		Resource:      resourceXML{ID: "site", Type: "webcontent", Kind: "sco", Href: c.Start},
 	}
 	for _, name := range files {
 		m.Resource.Files = append(m.Resource.Files, fileXML{name})

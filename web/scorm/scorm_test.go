@@ -19,7 +19,7 @@ const head = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8
 func site() fstest.MapFS {
 	file := func(text string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(text)} }
 	return fstest.MapFS{
-		"index.html": file(head), "frame/frame.html": file(head), "screens/one.html": file("<p>one</p>"),
+		"index.html": file(head), "de/index.html": file(head), "de/screens/one.html": file("<p>eins</p>"), "frame/frame.html": file(head), "screens/one.html": file("<p>one</p>"),
 		"stage.wasm": file("wasm"), "stage.wasm.br": file("br"), "stage.wasm.gz": file("gz"),
 		"sw.js": file("self"), "app.webmanifest": file("{}"),
 	}
@@ -28,7 +28,8 @@ func site() fstest.MapFS {
 func pack(t *testing.T) map[string]string {
 	t.Helper()
 	var out bytes.Buffer
-	c := scorm.Course{ID: "two-calls", Title: `Calls & "more"`, Lessons: []string{"two-calls", "one-call"}, Policy: "default-src 'none'"}
+	c := scorm.Course{ID: "two-calls", Title: `Calls & "more"`, Lessons: []string{"two-calls", "one-call"},
+		Pages: []string{"index.html", "de/index.html"}, Start: "de/index.html", Policy: "default-src 'none'"}
 	require.NoError(t, scorm.Write(&out, site(), c))
 	var again bytes.Buffer
 	require.NoError(t, scorm.Write(&again, site(), c))
@@ -54,7 +55,9 @@ func TestPackageHoldsWhatItNeeds(t *testing.T) {
 	for _, name := range []string{"stage.wasm.br", "stage.wasm.gz", "sw.js", "app.webmanifest"} {
 		assert.NotContains(t, all, name)
 	}
-	assert.Contains(t, all["index.html"], `<html data-scorm="two-calls one-call" lang="en">`)
+	for _, name := range []string{"index.html", "de/index.html"} {
+		assert.Contains(t, all[name], `<html data-scorm="two-calls one-call" lang="en">`, name)
+	}
 	for _, name := range []string{"index.html", "frame/frame.html"} {
 		assert.Contains(t, all[name], `<meta http-equiv="Content-Security-Policy" content="default-src &#39;none&#39;">`, name)
 	}
@@ -91,12 +94,16 @@ func TestManifest(t *testing.T) {
 	assert.Equal(t, `Calls & "more"`, m.All.Item.Title)
 	assert.Equal(t, m.Resource.ID, m.All.Item.Ref)
 	assert.Equal(t, "sco", m.Resource.Kind)
-	assert.Equal(t, "index.html", m.Resource.Href)
-	assert.Len(t, m.Resource.Files, 4)
+	assert.Equal(t, "de/index.html", m.Resource.Href)
+	assert.Len(t, m.Resource.Files, 6)
 }
 
 func TestSiteMustBeWhole(t *testing.T) {
-	s := site()
-	delete(s, "index.html")
-	assert.Error(t, scorm.Write(io.Discard, s, scorm.Course{}))
+	c := scorm.Course{Pages: []string{"index.html", "de/index.html"}, Start: "index.html"}
+	for _, name := range c.Pages {
+		s := site()
+		require.NoError(t, scorm.Write(io.Discard, s, c))
+		delete(s, name)
+		assert.ErrorContains(t, scorm.Write(io.Discard, s, c), name)
+	}
 }

@@ -4,10 +4,11 @@
 // stage and answers what the page asks on the object "stage" of the frame's
 // window.
 //
-// The frame sets two things before it starts the program: stageDraws, whether
-// there is WebGL 2 to draw with, and stageChanged, called when the page has
-// something new to show. Without WebGL 2 everything is computed all the same,
-// and the page draws from the answers.
+// The frame sets three things before it starts the program: stageDraws, whether
+// there is WebGL 2 to draw with, stageChanged, called when the page has
+// something new to show, and stageWords, the language of the page as one text,
+// which is left out in English. Without WebGL 2 everything is computed all the
+// same, and the page draws from the answers.
 package main
 
 import (
@@ -30,17 +31,15 @@ func main() {
 
 // run puts everything together and stays until the frame is gone.
 func run() error {
-	words, err := program.Words("en")
+	spoken := language()
+	s, err := spoken.Session()
 	if err != nil {
 		return err
 	}
-	s, err := program.Session(words)
-	if err != nil {
-		return err
-	}
-	b := bridge.New(s, words.Text)
+	b := bridge.New(s, spoken.Words.Text)
 	changed := js.Global().Get("stageChanged")
 	expose(b, changed)
+	js.Global().Get("stage").Set("language", spoken.Tag())
 	if !js.Global().Get("stageDraws").Bool() {
 		select {}
 	}
@@ -59,6 +58,21 @@ func run() error {
 		return string(append(text, ']'))
 	}))
 	return show.Run()
+}
+
+// language is the one the frame has handed over; without one, or with one that
+// cannot be read, it is English, and the page sees that it is.
+func language() *program.Language {
+	given := js.Global().Get("stageWords")
+	if given.Type() != js.TypeString {
+		return program.English()
+	}
+	spoken, err := program.Read([]byte(given.String()))
+	if err != nil {
+		js.Global().Get("console").Call("error", err.Error())
+		return program.English()
+	}
+	return spoken
 }
 
 // expose puts every question on the frame's object. After a question the page

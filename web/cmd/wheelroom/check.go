@@ -20,7 +20,7 @@ type checkCommand struct {
 
 // Run checks every file: "ok FILE", or each error as FILE:LINE:COL. Warnings
 // are said as well but fail nothing.
-func (c checkCommand) Run(out io.Writer, aside complaints, words speaker) error {
+func (c checkCommand) Run(out io.Writer, aside complaints, words speaker, language *program.Language) error {
 	failed := false
 	for _, file := range c.Files {
 		text, err := os.ReadFile(file)
@@ -29,7 +29,7 @@ func (c checkCommand) Run(out io.Writer, aside complaints, words speaker) error 
 			failed = true
 			continue
 		}
-		problems := check(file, text)
+		problems := check(file, text, language)
 		for _, p := range problems {
 			fmt.Fprintln(aside, words.problem(p))
 		}
@@ -47,7 +47,7 @@ func (c checkCommand) Run(out io.Writer, aside complaints, words speaker) error 
 
 // check returns everything that is wrong with a file. A lesson is also run:
 // what only its machine can show is wrong all the same.
-func check(file string, text []byte) []document.Problem {
+func check(file string, text []byte, language *program.Language) []document.Problem {
 	if !slices.Contains(document.Keys(text), "items") {
 		_, problems := survey.Read(file, text)
 		return problems
@@ -57,14 +57,14 @@ func check(file string, text []byte) []document.Problem {
 		return problems
 	}
 	problems = append(problems, tutor.Check(lesson, tutor.Lift)...)
-	return append(problems, untaught(file, lesson)...)
+	return append(problems, untaught(file, lesson, language)...)
 }
 
 // untaught returns the trade words that a lesson of the course uses before
-// they are explained, or explains once more. Of a lesson that is not in the
-// course nothing is known about what its learners know.
-func untaught(file string, lesson *script.Lesson) []document.Problem {
-	all, part := program.Lessons(), false
+// they are explained in its language, or explains once more. Of a lesson that
+// is not in the course nothing is known about what its learners know.
+func untaught(file string, lesson *script.Lesson, language *program.Language) []document.Problem {
+	all, part := language.Lessons(), false
 	for i, l := range all {
 		if l.ID == lesson.ID {
 			all[i], part = lesson, true

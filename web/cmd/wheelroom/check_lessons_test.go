@@ -9,6 +9,7 @@ import (
 
 	"wheelroom/lessons/course"
 	"wheelroom/physics/phrase"
+	"wheelroom/web/program"
 )
 
 // lessonText is the file of a lesson of the course, changed.
@@ -38,7 +39,7 @@ func TestCheckOfALesson(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			var said []string
-			for _, p := range check(ring, lessonText(t, ring, c.from, c.to)) {
+			for _, p := range check(ring, lessonText(t, ring, c.from, c.to), program.English()) {
 				said = append(said, p.Format(phrase.Phrase.String))
 				assert.Positive(t, p.Line)
 			}

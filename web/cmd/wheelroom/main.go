@@ -10,10 +10,11 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/alecthomas/kong"
 
-	"wheelroom/web/program"
+	"wheelroom/web/languages"
 )
 
 // The program's ends.
@@ -35,6 +36,8 @@ type commands struct {
 	Match   matchCommand   `cmd:""`
 	Sheet   sheetCommand   `cmd:""`
 	Picture pictureCommand `cmd:""`
+
+	Language string `default:"en" placeholder:"TAG"`
 }
 
 func main() {
@@ -43,10 +46,13 @@ func main() {
 
 // run parses args, does what they say and returns the program's end.
 func run(args []string, stdout, stderr io.Writer) (end int) {
-	words, err := program.Words("en")
+	// The help is in the language as well, so that is looked for before parsing.
+	language, err := languages.Open(asked(args))
 	if err != nil {
-		panic("wheelroom: " + err.Error())
+		fmt.Fprintf(stderr, "wheelroom: %v\n", err)
+		return exitUsage
 	}
+	words := language.Words
 	// Help ends the parsing early; the panic carries that past kong.
 	type done struct{ code int }
 	defer func() {
@@ -67,7 +73,7 @@ func run(args []string, stdout, stderr io.Writer) (end int) {
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
 		kong.BindTo(stdout, (*io.Writer)(nil)),
 		kong.BindTo(stderr, (*complaints)(nil)),
-		kong.Bind(speaker(words.Text)),
+		kong.Bind(speaker(words.Text), language),
 	)
 	wordHelp(parser.Model, words)
 	if len(args) == 0 {
@@ -79,6 +85,23 @@ func run(args []string, stdout, stderr io.Writer) (end int) {
 		return exitUsage
 	}
 	return ending(ctx.Run(), stderr)
+}
+
+// asked is the language that a command line asks for, English if none.
+func asked(args []string) string {
+	const flag = "--language"
+	tag := languages.English
+	for i, arg := range args {
+		if arg == "--" {
+			break
+		}
+		if value, ok := strings.CutPrefix(arg, flag+"="); ok {
+			tag = value
+		} else if arg == flag && i+1 < len(args) {
+			tag = args[i+1]
+		}
+	}
+	return tag
 }
 
 // ending says an error and returns the end it makes.

@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wheelroom/web/languages"
 )
 
 const sound = `version: 1
@@ -40,6 +42,21 @@ func do(args ...string) (end int, stdout, stderr string) {
 	var out, complaints bytes.Buffer
 	end = run(args, &out, &complaints)
 	return end, out.String(), complaints.String()
+}
+
+// The words come in the language asked for, English if none.
+func TestLanguage(t *testing.T) {
+	file := written(t, unsound)
+	_, _, plain := do("check", file)
+	for _, args := range [][]string{{"--language", "en", "check", file}, {"check", "--language=en", file}} {
+		end, _, said := do(args...)
+		assert.Equal(t, exitInput, end)
+		assert.Equal(t, plain, said)
+	}
+	end, _, said := do("check", file, "--language", "xx")
+	assert.Equal(t, exitUsage, end)
+	assert.Contains(t, said, `"xx"`)
+	assert.Contains(t, said, languages.English)
 }
 
 func TestEnds(t *testing.T) {

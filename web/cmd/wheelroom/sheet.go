@@ -25,7 +25,7 @@ type sheetCommand struct {
 }
 
 // Run checks the lesson, plays it and sets it.
-func (c sheetCommand) Run(out io.Writer, words speaker) error {
+func (c sheetCommand) Run(out io.Writer, words speaker, language *program.Language) error {
 	if c.Set < 0 || c.Set > sheet.MostCopies {
 		return usage{words.fail("sheet.bad-set", "most", sheet.MostCopies).Error()}
 	}
@@ -42,7 +42,7 @@ func (c sheetCommand) Run(out io.Writer, words speaker) error {
 		return err
 	}
 	var page bytes.Buffer
-	err = handout.Write(&page, made, handout.Options{Words: words, Language: "en", Address: c.Address,
+	err = handout.Write(&page, made, handout.Options{Words: words, Language: language.Tag(), Address: c.Address,
 		Copies: c.Set, Seed: c.Seed, Answers: !c.NoAnswers, Regular: fonts.RegularWeb, Bold: fonts.BoldWeb})
 	if err != nil {
 		return err

@@ -12,7 +12,7 @@
  * @property {(on: boolean) => void} focus
  */
 
-const program = "../stage.wasm";
+const program = new URL("../stage.wasm", import.meta.url);
 
 // Ebitengine prevents every key's default. Keys that belong to the browser
 // (Tab, function keys, anything with Ctrl, Meta or Alt) never reach it.
@@ -67,6 +67,19 @@ async function instance(imports, page) {
   return (await WebAssembly.instantiate(await typed.arrayBuffer(), imports)).instance;
 }
 
+/**
+ * The page's language for the program, which holds English itself. Undefined
+ * where there is none to be had: the program then speaks English.
+ */
+async function words() {
+  const address = document.documentElement.dataset.words;
+  if (!address) return undefined;
+  try {
+    const response = await fetch(address);
+    return response.ok ? await response.text() : undefined;
+  } catch { return undefined; }
+}
+
 function hasWebGL2() {
   try {
     const context = document.createElement("canvas").getContext("webgl2");
@@ -87,7 +100,8 @@ async function boot(page) {
   const go = new scope.Go();
   scope.stageChanged = page.changed;
   scope.stageDraws = draws;
-  const program = await instance(go.importObject, page);
+  const [program, spoken] = await Promise.all([instance(go.importObject, page), words()]);
+  scope.stageWords = spoken;
   page.progress(1);
   go.run(program);
   const canvas = document.querySelector("canvas");

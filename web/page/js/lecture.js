@@ -8,6 +8,7 @@ import { loupe } from "./lecture/loupe.js";
 import { notes } from "./lecture/notes.js";
 import { side } from "./lecture/side.js";
 import { make, say, the } from "./dom.js";
+import { titled } from "./progress.js";
 import { ask, fragment } from "./screens.js";
 import { StageError } from "./stage.js";
 import { number, word } from "./words.js";
@@ -235,9 +236,9 @@ export async function lecture(stage, packed) {
 
   // --- beginning -----------------------------------------------------------------
 
-  const lessons = /** @type {{id: string, title: string}[]} */ (stage.ask("lessons"));
+  const lessons = /** @type {{id: string, title: string, language?: string}[]} */ (stage.ask("lessons"));
   const chooser = /** @type {HTMLSelectElement} */ (the("lecture-lesson"));
-  chooser.append(make("option", { value: "" }, word("lecture.no-lesson")), ...lessons.map(({ id, title }) => make("option", { value: id }, title)));
+  chooser.append(make("option", { value: "" }, word("lecture.no-lesson")), ...lessons.map((lesson) => make("option", { value: lesson.id }, titled(lesson))));
   chooser.addEventListener("change", () => {
     mark();
     state = { ...blankState(), picture: state.picture };

@@ -1,7 +1,7 @@
 // The lessons beside the machine: what is due for review, what comes next, and
 // the way to all of them.
 import { make, the } from "./dom.js";
-import { course } from "./progress.js";
+import { course, titled } from "./progress.js";
 import { word } from "./words.js";
 
 /** @typedef {import("./stage.js").Stage} Stage */
@@ -17,7 +17,7 @@ export function listLessons(stage) {
   const entry = (/** @type {string} */ href, /** @type {string} */ text) => make("li", {}, make("a", { class: "button", href }, text));
   the("lessons").hidden = all.length === 0;
   the("lesson-list").replaceChildren(
-    ...due.slice(0, most).map(({ id, title, items }) => entry(`#lesson=${id}&item=${items + 1}`, word("page.lesson-due", { title }))),
-    ...(next ? [entry(`#lesson=${next.id}&item=1`, word(next.answered ? "page.lesson-resume" : "page.lesson-start-with", { title: next.title }))] : []),
+    ...due.slice(0, most).map((lesson) => entry(`#lesson=${lesson.id}&item=${lesson.items + 1}`, word("page.lesson-due", { title: titled(lesson) }))),
+    ...(next ? [entry(`#lesson=${next.id}&item=1`, word(next.answered ? "page.lesson-resume" : "page.lesson-start-with", { title: titled(next) }))] : []),
     entry("#screen=lessons", word("page.lesson-all")));
 }

@@ -24,6 +24,7 @@
  * @property {string} id
  * @property {string} title
  * @property {string} itemTitle
+ * @property {string} [language] of its texts where it is another than the page's
  * @property {number} item 1 is the first
  * @property {number} items without those for review
  * @property {number} review which item for review, 0 for none of them

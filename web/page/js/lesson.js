@@ -3,7 +3,7 @@
 import { make, the } from "./dom.js";
 import { controls } from "./lesson-task.js";
 import { lights } from "./lesson-light.js";
-import { course, note } from "./progress.js";
+import { course, note, titled } from "./progress.js";
 import { prose } from "./prose.js";
 import { StageError } from "./stage.js";
 import { word } from "./words.js";
@@ -56,10 +56,10 @@ export function lessonPanel(act, leave, stage) {
       make("p", { class: "lesson-count" }, lesson.review
         ? word("page.lesson-count-review", { title: lesson.title, item: lesson.review, items: lesson.reviews })
         : word("page.lesson-count", { title: lesson.title, item: lesson.item, items: lesson.items })),
-      make("h2", { id: "lesson-title", tabindex: "-1" }, lesson.state === "observe" ? word("page.lesson-observe") : lesson.itemTitle),
+      make("h2", { id: "lesson-title", tabindex: "-1", lang: lesson.state === "observe" ? undefined : lesson.language }, lesson.state === "observe" ? word("page.lesson-observe") : lesson.itemTitle),
       ...body(lesson),
     ];
-    if (lesson.caution?.length) parts.push(make("div", { class: "notice" }, ...prose(lesson.caution)));
+    if (lesson.caution?.length) parts.push(make("div", { class: "notice" }, ...prose(lesson.caution, lesson.language)));
     parts.push(make("div", { class: "lesson-buttons" },
       make("button", { type: "button", onclick: leave }, word("page.lesson-leave")),
       make("a", { class: "button", href: "#screen=lessons" }, word("page.lesson-all"))));
@@ -71,27 +71,27 @@ export function lessonPanel(act, leave, stage) {
     const asks = lesson.task !== null;
     switch (lesson.state) {
       case "lead-in":
-        return [...aims(lesson), ...prose(lesson.lead), button("primary", "page.lesson-begin", ["run"]), ...terms(lesson)];
+        return [...aims(lesson), ...prose(lesson.lead, lesson.language), button("primary", "page.lesson-begin", ["run"]), ...terms(lesson)];
       case "asked":
         task = controls(lesson, lesson.chosen, (answer) => act(["choose", answer]), light);
-        return [...prose(lesson.lead), ...prose(lesson.question), task.element, sure(lesson),
+        return [...prose(lesson.lead, lesson.language), ...prose(lesson.question, lesson.language), task.element, sure(lesson),
           button("primary", "page.lesson-commit", ["commit"], ["continue"]),
           make("p", { class: "hint", id: "commit-hint" }), skip()];
       case "committed":
       case "running":
       case "paused":
-        return [...prose(lesson.question), ...(asks ? [pair(lesson)] : []), ...notes(lesson),
+        return [...prose(lesson.question, lesson.language), ...(asks ? [pair(lesson)] : []), ...notes(lesson),
           make("p", { class: "hint" }, lesson.state === "running" ? word("page.lesson-watch") : word("page.lesson-paused", { segment: lesson.segment + 1, segments: lesson.segments })),
           button("primary", lesson.state === "committed" ? "page.lesson-start" : "page.lesson-continue", ["continue"])];
       case "observe":
         task = controls(lesson, lesson.seen, (answer) => act(["see", answer]), light);
-        return [...notes(lesson), ...prose(lesson.question), task.element,
+        return [...notes(lesson), ...prose(lesson.question, lesson.language), task.element,
           make("div", { class: "lesson-buttons" }, make("button", { type: "button", class: "primary", "data-do": "observe", onclick: () => act(["observe"]) }, word("page.lesson-observe-commit"))),
           pair(lesson)];
     }
     return [...(asks && lesson.committed ? [pair(lesson)] : []),
       ...(lesson.verdict ? [make("p", { class: "verdict" }, lesson.verdict.text)] : []),
-      make("div", { class: "explanation" }, ...prose(lesson.explanation)),
+      make("div", { class: "explanation" }, ...prose(lesson.explanation, lesson.language)),
       ...lights(lesson.chain, light), ...others(lesson), ...ending(lesson)];
   }
 
@@ -107,14 +107,14 @@ export function lessonPanel(act, leave, stage) {
     const next = all[here + 1];
     return [
       make("p", {}, word(all[here]?.next ? "page.lesson-done-until" : "page.lesson-done", { day: all[here]?.next ?? "" })),
-      ...(next ? [make("p", {}, make("a", { class: "button primary", href: `#lesson=${next.id}&item=1` }, word("page.lesson-go-on", { title: next.title })))] : []),
+      ...(next ? [make("p", {}, make("a", { class: "button primary", href: `#lesson=${next.id}&item=1` }, word("page.lesson-go-on", { title: titled(next) })))] : []),
     ];
   }
 
   /** @param {Lesson} lesson */
   function aims(lesson) {
     if (!lesson.aims.length) return [];
-    return [make("p", { class: "hint" }, word("page.lesson-aims")), make("ul", { class: "aims" }, ...lesson.aims.map((aim) => make("li", {}, aim)))];
+    return [make("p", { class: "hint" }, word("page.lesson-aims")), make("ul", { class: "aims", lang: lesson.language }, ...lesson.aims.map((aim) => make("li", {}, aim)))];
   }
 
   /** The words this lesson teaches. @param {Lesson} lesson */
@@ -122,7 +122,7 @@ export function lessonPanel(act, leave, stage) {
     if (lesson.item > 1 || !lesson.terms.length) return [];
     return [make("details", { class: "terms" },
       make("summary", {}, word("page.lesson-terms")),
-      make("dl", {}, ...lesson.terms.flatMap(({ word: name, means }) => [make("dt", {}, name), make("dd", {}, means)])),
+      make("dl", { lang: lesson.language }, ...lesson.terms.flatMap(({ word: name, means }) => [make("dt", {}, name), make("dd", {}, means)])),
       make("p", {}, make("a", { href: "glossary.html", target: "_blank" }, word("page.lesson-glossary"))))];
   }
 
@@ -154,7 +154,7 @@ export function lessonPanel(act, leave, stage) {
 
   /** @param {Lesson} lesson */
   function notes(lesson) {
-    return lesson.notes?.length ? [make("div", { class: "explanation" }, ...prose(lesson.notes))] : [];
+    return lesson.notes?.length ? [make("div", { class: "explanation" }, ...prose(lesson.notes, lesson.language))] : [];
   }
 
   /**
@@ -167,7 +167,7 @@ export function lessonPanel(act, leave, stage) {
       make("summary", {}, word("page.lesson-others")),
       ...lesson.options.map((option) => make("div", {},
         make("p", { class: "verdict" }, word(option.right ? "page.lesson-right" : "page.lesson-wrong", { answer: option.text })),
-        ...prose(option.because))))];
+        ...prose(option.because, lesson.language))))];
   }
 
   /**

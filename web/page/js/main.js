@@ -3,6 +3,7 @@ import { Stage, StageError } from "./stage.js";
 import { Status } from "./status.js";
 import { building as buildingChoice } from "./building.js";
 import { fillCalls, layCalls } from "./calls.js";
+import { carried, carry } from "./carry.js";
 import { fillTables, layTables } from "./table.js";
 import { closeup } from "./closeup.js";
 import { fit } from "./size.js";
@@ -20,7 +21,7 @@ import { transport as transportBar } from "./transport.js";
 import { make, radio, say, the } from "./dom.js";
 import { keep, recall } from "./kept.js";
 import { wanted, write } from "./address.js";
-import { capital, number, word } from "./words.js";
+import { capital, language, number, word } from "./words.js";
 
 /** @typedef {import("./types.js").Snapshot} Snapshot */
 /** @typedef {import("./types.js").Building} Building */
@@ -214,6 +215,8 @@ function notice(text) {
   the("notice").hidden = false;
 }
 
+carry(() => { stage.keep(); return stage.record; });
+
 stage.addEventListener("opened", () => pointer.hold(frame.contentDocument?.querySelector("canvas")));
 
 // --- theme, view, size, keys -------------------------------------------------
@@ -327,14 +330,17 @@ async function reported(lessons) {
 }
 
 async function open() {
+  const brought = carried();
   await stage.open();
   the("waiting").hidden = true;
+  if (stage.language !== language) notice(word("page.words-missing"));
   if (!stage.draws) notice(word("page.no-webgl"));
   choice.enable();
   noises.enable();
   ownLesson();
   listLessons(stage);
   comeBack();
+  if (brought) refuse(() => stage.ask("restore", JSON.stringify(brought)));
   if (packed !== undefined) await reported(packed.split(" "));
   follow();
   if (lecturing) await (await import("./lecture.js")).lecture(stage, asked);

@@ -4,9 +4,10 @@
 import { keep, recall } from "./kept.js";
 import { ask } from "./screens.js";
 import { StageError } from "./stage.js";
+import { word } from "./words.js";
 
 /** @typedef {import("./stage.js").Stage} Stage */
-/** @typedef {{id: string, title: string, group: string, level: string, items: number, reviews: number, answered: number, right: number, finished: string, due: boolean, next: string, reviewed: number}} Learned */
+/** @typedef {{id: string, title: string, group: string, level: string, items: number, reviews: number, language?: string, answered: number, right: number, finished: string, due: boolean, next: string, reviewed: number}} Learned */
 /** @typedef {{id: string, lessons: Learned[]}} Group */
 
 const name = "progress";
@@ -47,6 +48,13 @@ export function note(stage) { hold(asked(stage, "note")); }
 
 /** Takes in what `written` gave; a text that is something else is refused. @param {Stage} stage @param {string} text */
 export function bring(stage, text) { hold(ask(stage, "lessons", "read", { text })); }
+
+/**
+ * A lesson's title, with a word on its language where that is not the page's:
+ * lessons that no one has translated are told in English.
+ * @param {{title: string, language?: string}} lesson
+ */
+export const titled = ({ title, language }) => (language ? word("page.lesson-in-english", { title }) : title);
 
 /** What is kept, "" for nothing. */
 export const written = () => kept;

@@ -8,9 +8,10 @@ import { make } from "./dom.js";
 /**
  * Paragraphs and lists.
  * @param {Paragraph[] | null | undefined} paragraphs
+ * @param {string} [language] of the text where it is another than the page's
  * @returns {HTMLElement[]}
  */
-export function prose(paragraphs) {
+export function prose(paragraphs, language) {
   /** @type {HTMLElement[]} */
   const blocks = [];
   let open = "";
@@ -21,6 +22,7 @@ export function prose(paragraphs) {
     else blocks.push(make(kind === "numbered" ? "ol" : "ul", {}, make("li", {}, ...pieces)));
     open = kind;
   }
+  if (language) for (const block of blocks) block.lang = language;
   return blocks;
 }
 

@@ -20,7 +20,7 @@ let faces;
 /** The page's faces as a style, so that a picture looks the same anywhere. */
 function style() {
   return faces ??= Promise.all([["regular", 400], ["bold", 700]].map(async ([name, weight]) => {
-    const answer = await fetch(`fonts/${name}.woff2`);
+    const answer = await fetch(new URL(`../fonts/${name}.woff2`, import.meta.url));
     if (!answer.ok) return "";
     const bytes = new Uint8Array(await answer.arrayBuffer());
     let text = "";

@@ -35,6 +35,8 @@ export class Stage extends EventTarget {
     this.inner = null;
     /** @type {object | null} */
     this.record = null;
+    /** What the program speaks: English where the page's words did not reach it. */
+    this.language = "";
     /** Whether the frame draws; without WebGL2 it computes and the page draws SVG. */
     this.draws = false;
     /** @type {Record<string, unknown[]>} what a new frame is told before it replays */
@@ -58,6 +60,7 @@ export class Stage extends EventTarget {
     if (!stage) throw new StageError(word("page.no-start"));
     this.inner = stage;
     this.draws = draws;
+    this.language = stage.language;
     for (const [name, ...args] of Object.values(this.setting)) this.ask(String(name), ...args);
     if (this.record) this.ask("restore", JSON.stringify(this.record));
     this.dispatchEvent(new Event("opened"));

@@ -1,10 +1,11 @@
 // The page's words: one catalogue, named slots, plurals by count.
 
-/** @typedef {string | {one: string, other: string}} Message */
+/** @typedef {string | (Partial<Record<Intl.LDMLPluralRule, string>> & {other: string})} Message */
 
 /** @type {Record<string, Message>} */
 const catalogue = JSON.parse(document.getElementById("words")?.textContent ?? "{}");
-const language = document.documentElement.lang || "en";
+/** The language of the page. */
+export const language = document.documentElement.lang || "en";
 const plurals = new Intl.PluralRules(language);
 
 /**
@@ -27,7 +28,7 @@ export function word(id, slots = {}) {
   }
   const text = typeof message === "string"
     ? message
-    : message[plurals.select(Number(slots.count)) === "one" ? "one" : "other"];
+    : message[plurals.select(Number(slots.count))] ?? message.other;
   return text.replace(/\{([a-z0-9-]+)\}/g, (whole, name) => String(slots[name] ?? whole));
 }
 

@@ -31,7 +31,7 @@ export function notes(go, deed) {
       page.documentElement.dataset.theme = document.documentElement.dataset.theme;
       page.title = word("lecture.notes-title");
       page.head.replaceChildren(...["palette", "base", "lecture"].map((name) =>
-        make("link", { rel: "stylesheet", href: new URL(`style/${name}.css`, document.baseURI).href })), page.head.querySelector("title") ?? "");
+        make("link", { rel: "stylesheet", href: new URL(`../../style/${name}.css`, import.meta.url).href })), page.head.querySelector("title") ?? "");
       window.addEventListener("keydown", (event) => self.keys(event));
       window.focus();
       if (last) self.show(last);

@@ -1,7 +1,7 @@
 // The screen of all lessons: the course by its parts, what has been done in
 // it, what is due for review, and the learner's hold on what is kept.
 import { make, say } from "../dom.js";
-import { bring, course, erase, today, written } from "../progress.js";
+import { bring, course, erase, titled, today, written } from "../progress.js";
 import { StageError } from "../stage.js";
 import { word } from "../words.js";
 
@@ -61,7 +61,7 @@ export function screen(root, stage) {
     const groups = course(stage);
     const due = groups.flatMap(({ lessons }) => lessons).filter((lesson) => lesson.due);
     find("lessons-due").hidden = due.length === 0;
-    find("lessons-due-list").replaceChildren(...due.map((lesson) => make("li", {}, review(lesson, lesson.title))));
+    find("lessons-due-list").replaceChildren(...due.map((lesson) => make("li", {}, review(lesson, titled(lesson)))));
     find("lessons-groups").replaceChildren(...groups.map(({ id, lessons }) => make("section", { class: "lesson-group", "aria-labelledby": `group-${id}` },
       make("h3", { id: `group-${id}` }, word(`course.group-${id}`)),
       make("ol", { class: "lesson-cards" }, ...lessons.map(card)))));
@@ -74,7 +74,7 @@ export function screen(root, stage) {
   function card(lesson) {
     return make("li", { class: lesson.finished ? "lesson-card finished" : "lesson-card" },
       make("span", { class: "lesson-number" }),
-      make("a", { href: `#lesson=${lesson.id}&item=1` }, lesson.title),
+      make("a", { href: `#lesson=${lesson.id}&item=1` }, titled(lesson)),
       make("p", { class: "hint" }, word(`course.level-${lesson.level}`), word("course.between"), word("course.items", { count: lesson.items })),
       make("p", { class: "lesson-state" }, state(lesson)),
       ...(lesson.due ? [review(lesson, word("course.review-now"))] : []));
@@ -91,8 +91,9 @@ export function screen(root, stage) {
   }
 
   /** The way to the items for review. @param {Learned} lesson @param {string} text */
-  function review({ id, items, title }, text) {
-    return make("a", { class: "button", href: `#lesson=${id}&item=${items + 1}` }, text,
+  function review(lesson, text) {
+    const title = titled(lesson);
+    return make("a", { class: "button", href: `#lesson=${lesson.id}&item=${lesson.items + 1}` }, text,
       ...(text === title ? [] : [make("span", { class: "unseen" }, `: ${title}`)]));
   }
 

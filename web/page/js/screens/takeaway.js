@@ -122,7 +122,7 @@ export function screen(root, stage) {
   /** The two weights, so that a saved picture looks the same anywhere. */
   function faces() {
     const face = async (/** @type {string} */ name) => {
-      const bytes = new Uint8Array(await (await fetch(`fonts/${name}.woff2`)).arrayBuffer());
+      const bytes = new Uint8Array(await (await fetch(new URL(`../../fonts/${name}.woff2`, import.meta.url))).arrayBuffer());
       let text = "";
       for (let i = 0; i < bytes.length; i += 4096) text += String.fromCharCode(...bytes.subarray(i, i + 4096));
       return btoa(text);

@@ -1,6 +1,7 @@
 // The screen that prints worksheets. The program sets the pages; here they are
 // shown as they will be on paper and handed to the printer.
 import { make, say, the } from "../dom.js";
+import { titled } from "../progress.js";
 import { ask } from "../screens.js";
 import { StageError } from "../stage.js";
 import { word } from "../words.js";
@@ -45,9 +46,9 @@ export function screen(root, stage) {
 
   return {
     show() {
-      const list = /** @type {{id: string, title: string}[]} */ (stage.ask("lessons"));
+      const list = /** @type {{id: string, title: string, language?: string}[]} */ (stage.ask("lessons"));
       const chosen = new URLSearchParams(location.hash.slice(1)).get("lesson") || input("lesson").value;
-      input("lesson").replaceChildren(...list.map(({ id, title }) => make("option", { value: id }, title)));
+      input("lesson").replaceChildren(...list.map((lesson) => make("option", { value: lesson.id }, titled(lesson))));
       if (list.some(({ id }) => id === chosen)) input("lesson").value = chosen;
       laid = "";
       lay();
