@@ -51,10 +51,11 @@ type question struct {
 	fromM   float64 // where the trip begins
 	wholeM  float64 // how far it goes
 	way     float64 // +1 up, −1 down
+	pace    *pace
 }
 
 func newQuestion(p *building.Plan, o *Observation) *question {
-	q := &question{obs: o, trip: o.trip(), meanM: p.TravelM() / float64(len(p.Floors)-1), way: 1}
+	q := &question{obs: o, trip: o.trip(), meanM: p.TravelM() / float64(len(p.Floors)-1), way: 1, pace: &pace{}}
 	for _, f := range p.Floors {
 		q.heights = append(q.heights, f.HeightM)
 	}

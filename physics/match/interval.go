@@ -100,6 +100,10 @@ func (m *model) below(x []float64) float64 {
 // the sum of squares has grown by what Student's distribution allows.
 func (m *model) unknown(f *fit, q Quantity, of func(x, slope []float64) float64) Unknown {
 	u := Unknown{Quantity: q, Value: of(f.x, nil), Told: true}
+	if m.pace.over() {
+		u.Low, u.High = u.Value, u.Value
+		return u
+	}
 	allowed := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: f.freedom()}.Quantile((1 + confidence) / 2)
 	allowed *= allowed
 	best := f.badness(m.scatterS)
@@ -181,6 +185,7 @@ func (m *model) profile(f *fit, of func(x, slope []float64) float64, value, step
 	scratch := newSquares(m, m.steps(f.x))
 	x := append([]float64(nil), f.x...)
 	grown := func(v float64) float64 {
+		m.pace.turn()
 		m.pin = &pin{of: of, value: v, slack: math.Abs(step) * 1e-4}
 		defer func() { m.pin = nil }()
 		return scratch.minimise(x) - best

@@ -94,10 +94,17 @@ func sameRing(a, b *fit) bool {
 func (f *fit) good() bool { return f.scatter() <= mostScatterS && f.hinges <= mostHinges }
 
 // Match fits a ring to an observation that Read or Check has passed.
-func Match(p *building.Plan, o *Observation) *Result {
-	q := newQuestion(p, o)
+func Match(p *building.Plan, o *Observation) *Result { return newQuestion(p, o).answer(p) }
+
+func (q *question) answer(p *building.Plan) *Result {
+	q.pace.foresee(2) // of all lamps, and of the intervals
+	o := q.obs
 	motions := q.motions(p)
+	q.pace.turn()
 	fits, aside := q.explain(motions)
+	if q.pace.over() {
+		return nil
+	}
 	r := &Result{Plan: p, Observation: o, From: q.trip.from, To: q.trip.to, SpeedKnown: q.speedKnown(), Unexplained: aside}
 	if len(fits) == 0 {
 		r.Verdict = None
@@ -160,6 +167,7 @@ func Match(p *building.Plan, o *Observation) *Result {
 	}
 	r.fittedEdges(q, seen, main)
 	r.Selector = seen.selector(p, main)
+	q.pace.step()
 	r.File = compare(p, q, motions)
 	r.Lamps = r.traces()
 	return r
@@ -180,6 +188,7 @@ func (q *question) explain(motions []course) (fits []*fit, aside []int) {
 	// rest fits best. It counts if every lamp put aside is then truly out of step.
 	left := *q
 	for len(left.trip.lamps) > leastForOthers && len(aside) < min(len(q.trip.lamps)/3, mostAside) {
+		q.pace.foresee(len(left.trip.lamps))
 		best, who := left.bestWithout(motions)
 		if best == nil {
 			break
@@ -205,6 +214,7 @@ func (q *question) bestWithout(motions []course) (best []*fit, who int) {
 		try := *q
 		try.trip = q.trip.without(l.floor)
 		if !try.enough() {
+			q.pace.step()
 			continue
 		}
 		if f := try.fits(motions); len(f) > 0 && (best == nil || f[0].badness(usualScatterS) < best[0].badness(usualScatterS)) {

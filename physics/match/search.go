@@ -66,6 +66,9 @@ func (q *question) guesses(c course, start, whole float64) []guess {
 	var out []guess
 	const steps = 300
 	for i := range steps + 1 {
+		if q.pace.turn(); q.pace.over() {
+			break
+		}
 		perFloor := leastPerFloor * math.Exp2(float64(i)/steps*math.Log2(mostPerFloor/leastPerFloor))
 		g := guess{period: floorS / perFloor}
 		from := make([]int, len(lamps))

@@ -18,10 +18,15 @@ func (q *question) fits(motions []course) []*fit {
 			continue
 		}
 		for _, g := range q.guesses(c, start, whole) {
+			if q.pace.over() {
+				break
+			}
 			x := q.first(&g, start, whole)
 			out = append(out, newModel(q, g.shape, usualScatterS, x[pitchM]).settle(x))
+			q.pace.turn()
 		}
 	}
+	q.pace.step()
 	slices.SortStableFunc(out, func(a, b *fit) int {
 		return cmp.Compare(a.badness(usualScatterS), b.badness(usualScatterS))
 	})
