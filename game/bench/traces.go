@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"wheelroom/game/figure"
+	"wheelroom/game/plot"
 	"wheelroom/physics/match"
 )
 
@@ -21,6 +22,14 @@ func Traces(r *match.Result, width float64, words Words) *figure.Figure {
 	}
 	d.axis()
 	return d.f
+}
+
+// TracesFrame is where the rows of Traces lie and the seconds at their edges,
+// so that a page may move a line over them.
+func TracesFrame(r *match.Result, width float64) plot.Frame {
+	d := tracesDrawing{r: r, f: &figure.Figure{}, k: newInks(width)}
+	d.lay(width)
+	return plot.Frame{X0: d.x0, X1: d.x1, Y0: d.top, Y1: d.low, Left: d.t0, Right: d.t1}
 }
 
 type tracesDrawing struct {

@@ -9,7 +9,6 @@ import (
 	"wheelroom/game/machineroom"
 	"wheelroom/physics/bench"
 	"wheelroom/physics/building"
-	"wheelroom/physics/control"
 	"wheelroom/physics/document"
 	"wheelroom/physics/lamp"
 	"wheelroom/physics/phrase"
@@ -25,6 +24,10 @@ var ringScreen = map[string]action{
 	"draw": taking(func(a Asking, q RingAsk) (any, error) { return a.ringDraw(q) }),
 	"file": taking(func(a Asking, q RingAsk) (any, error) { return a.ringFile(q) }),
 	"put":  taking(func(a Asking, q struct{ Text string }) (any, error) { return a.ringPut(q.Text) }),
+
+	"match":  taking(func(a Asking, q RingSeen) (any, error) { return a.ringMatch(q) }),
+	"answer": taking(func(a Asking, q RingSeen) (any, error) { return a.ringAnswer(q) }),
+	"ride":   taking(func(a Asking, q RingRide) (any, error) { return a.ringRide(q) }),
 }
 
 // ringPaths are the values of a building file that make its ring.
@@ -37,7 +40,7 @@ const joinsPath = "selector.joins"
 // is to be shown; each action takes of it what it needs.
 type RingAsk struct {
 	Text     string
-	Do       string // "", set, move, clear (all that is joined by hand) or use (a proposal)
+	Do       string // "", set, move, clear (all that is joined by hand), use (a proposal) or fit (the ring matched last)
 	Path     string // of set
 	Value    string
 	Terminal int // of move, and the one that is chosen; -1 for none
@@ -53,7 +56,6 @@ type RingAsk struct {
 // A RingForm is the building on the stage, and what can be set of its ring.
 type RingForm struct {
 	Building string         `json:"building"`
-	Fresh    bool           `json:"fresh"` // another building than the one looked at before
 	Text     string         `json:"text"`
 	Caution  string         `json:"caution"`
 	Observe  string         `json:"observe"` // where from a real lift may be observed
@@ -76,16 +78,16 @@ type RingField struct {
 // ringDesk is what has been laid out last, so that a brush that moves need not
 // lay it out again.
 type ringDesk struct {
-	seen *control.Wiring // of the building the fields were last filled for
 	text string
 	laid *bench.Report // nil where the text describes no ring
+
+	matching *matching // nil before the first
 }
 
 func (a Asking) ringForm() RingForm {
-	p, wiring := a.plan, a.free.Machine().Wiring()
-	f := RingForm{Building: p.Name, Fresh: a.desks.ring.seen != wiring, Text: string(a.text), TravelM: p.TravelM(),
+	p := a.plan
+	f := RingForm{Building: p.Name, Text: string(a.text), TravelM: p.TravelM(),
 		Caution: a.o.Words(phrase.Of("bench.caution")), Observe: a.o.Words(phrase.Of("match.observe"))}
-	a.desks.ring.seen = wiring
 	for _, path := range ringPaths {
 		field, _ := document.At(building.Fields(), path)
 		l := field.Limit
@@ -243,6 +245,12 @@ func (a Asking) ringEdit(q *RingAsk) (string, error) {
 			return "", refuse("bench.no-proposal")
 		}
 		return withRing(q.Text, &all[q.Index].Selector)
+	case "fit":
+		fitted, err := a.fitted()
+		if err != nil {
+			return "", err
+		}
+		return withRing(q.Text, fitted)
 	}
 	return "", refuse("editor.unwritable")
 }
@@ -324,4 +332,4 @@ func (a Asking) ringFile(q RingAsk) (any, error) {
 }
 
 // sheetWidth is that of a drawing for paper, logical units.
-const sheetWidth = 1200
+const sheetWidth = 1000

@@ -51,6 +51,28 @@ describe("the ring bench: laying out", () => {
     assert.equal(await page.locator("#ring-terminal").inputValue(), "7");
   });
 
+  test("is led from a terminal to a lamp by pointer, and kept over a reload", async () => {
+    await page.locator("#ring-strip").scrollIntoViewIfNeeded();
+    const middle = async (part) => { const box = await page.locator(`#ring-strip [data-part="${part}"]`).last().boundingBox(); return [box.x + box.width / 2, box.y + box.height / 2]; };
+    await page.mouse.move(...await middle("terminal.5"));
+    await page.mouse.down();
+    const lamp = await middle("lamp.3");
+    await page.mouse.move(lamp[0] + 4, lamp[1] - 200, { steps: 3 });
+    assert.equal(await page.locator(".ring-lead").textContent(), "Terminal 5: let go over a lamp");
+    await page.mouse.move(...lamp, { steps: 3 });
+    assert.equal(await page.locator(".ring-lead").textContent(), "Terminal 5 to floor 3");
+    await page.mouse.up();
+    assert.equal(await page.locator(".ring-lead").count(), 0);
+    assert.match(await floor(5), /^3 by hand/);
+    await page.reload();
+    await page.waitForSelector("#screen-ring[data-ready]");
+    assert.match(await floor(5), /^3 by hand/);
+    assert.match(await page.locator("#ring-state").textContent(), /only on the bench/);
+    await page.locator("#ring-undo").press("Enter");
+    assert.equal(await floor(5), "blank");
+    while (await page.locator("#ring-undo").isEnabled()) await page.locator("#ring-undo").press("Enter");
+  });
+
   test("says what is wrong in words", async () => {
     await page.locator("#ring-per-floor").fill("9");
     await page.keyboard.press("Enter");
@@ -81,4 +103,185 @@ describe("the ring bench: laying out", () => {
   });
 
   test("axe finds nothing serious", async () => assert.deepEqual(await serious(page), []));
+});
+
+/** A trip at 1 m/s past the ring of the first building. */
+const observed = `time_s,lamp,state
+0,G,on
+0,,depart
+1.29,G,off
+2.31,1,on
+4.89,1,off
+5.91,2,on
+8.49,2,off
+9.51,3,on
+11.91,4,on
+12.09,3,off
+14.49,4,off
+15.51,5,on
+16.8,,arrive
+`;
+
+describe("the ring bench: matching", () => {
+  let page;
+  const fit = async () => { await page.locator("#ring-fit").click(); await page.waitForFunction(() => document.querySelector("#ring-busy").hidden); };
+  const rows = () => page.locator("#ring-taps tbody tr").allTextContents();
+  before(async () => { page = await open(); await turn(page, "#screen=ring&part=match"); });
+  after(async () => { assert.deepEqual(page.faults, []); await page.context().close(); });
+
+  test("notes what is tapped by key and by pointer, and undoes it", async () => {
+    await page.locator("#ring-tap").focus();
+    for (const key of ["g", ",", "g", "1"]) await page.keyboard.press(key);
+    assert.equal((await rows()).length, 4);
+    assert.match((await rows())[1], /–depart$/);
+    assert.match((await rows())[2], /Goff$/);
+    await page.keyboard.press("Backspace");
+    assert.equal((await rows()).length, 3);
+    await page.locator("#ring-tap-lamps button").nth(2).click();
+    assert.match((await rows())[3], /2on$/);
+    assert.equal(await page.locator("#ring-tap-lamps button").nth(2).getAttribute("aria-pressed"), "true");
+    await page.locator("#ring-tap-undo").click();
+    const file = await taken(page, () => page.locator("#ring-taps-csv").click());
+    assert.match(file.text, /^time_s,lamp,state\n0\.000,G,on\n\d\.\d{3},,depart\n\d\.\d{3},G,off\n$/);
+  });
+
+  test("keeps what was tapped over a reload and another building, and brings it back after beginning anew", async () => {
+    const was = await rows();
+    await page.locator("#ring-speed").fill("1.05");
+    await page.locator("#ring-tap-anew").press("Enter");
+    assert.deepEqual(await rows(), []);
+    await page.locator("#ring-tap-undo").press("Enter");
+    assert.deepEqual(await rows(), was);
+    await page.locator("#building").selectOption("kestrel-court");
+    await page.waitForFunction(() => document.querySelectorAll("#ring-tap-lamps button").length === 10);
+    assert.deepEqual(await rows(), []);
+    await page.reload();
+    await page.waitForSelector("#screen-ring[data-ready]");
+    await page.locator("#building").selectOption("tidemill-house");
+    await page.waitForFunction(() => document.querySelectorAll("#ring-tap-lamps button").length === 6);
+    assert.deepEqual(await rows(), was);
+    assert.equal(await page.locator("#ring-speed").inputValue(), "1.05");
+    await page.locator("#ring-speed").fill("");
+    await page.locator("#ring-tap-undo").press("Enter");
+    assert.equal((await rows()).length, 2, "undo reaches back beyond the reload");
+  });
+
+  test("corrects what was tapped as text", async () => {
+    await page.locator("#ring-taps-edit").press("Enter");
+    assert.match(await page.locator("#ring-csv").inputValue(), /^time_s,lamp,state\n0\.000,G,on\n.*,depart\n$/);
+    assert.equal(await page.evaluate(() => document.activeElement.id), "ring-csv");
+  });
+
+  test("says which rows cannot be used", async () => {
+    await page.locator("#ring-csv").fill("time_s,lamp,state\n1,G,off\n2,9,on\n");
+    await fit();
+    assert.match(await page.locator("#ring-problems").textContent(), /Row 3: there is no lamp “9”/);
+    assert.ok(await page.locator("#ring-answer").isHidden());
+    await page.locator("#ring-problems button").click();
+    const marked = await page.evaluate(() => { const { value, selectionStart, selectionEnd } = document.querySelector("#ring-csv"); return value.slice(selectionStart, selectionEnd); });
+    assert.equal(marked, "2,9,on");
+  });
+
+  test("fits a file, and plays both panels in step", async () => {
+    await page.locator("#ring-csv-file").setInputFiles({ name: "observed.csv", mimeType: "text/csv", buffer: Buffer.from(observed) });
+    await page.waitForFunction(() => document.querySelector("#ring-csv").value.includes("16.8"));
+    // What the file replaced can be had again, and the file once more.
+    await page.locator("#ring-csv-back").click();
+    assert.match(await page.locator("#ring-csv").inputValue(), /2,9,on/);
+    await page.locator("#ring-csv-back").click();
+    await fit();
+    assert.match(await page.locator("#ring-says").textContent(), /One ring explains the lamps: 2\.80/);
+    assert.equal(await page.locator("#ring-edges tbody tr").count(), 11);
+    assert.ok(await page.locator("#ring-unknowns tbody tr").count() >= 6);
+    const player = page.locator('[data-player="ring"]');
+    await player.getByRole("slider").focus();
+    await page.keyboard.press("End");
+    for (const side of ["seen", "fitted"]) assert.equal(await page.locator(`#ring-${side} .lamps-lit`).textContent(), "Lit: 5");
+    await player.getByRole("button", { name: "Instant before" }).click();
+    await player.getByRole("button", { name: "Play" }).click();
+    await player.getByRole("button", { name: "Play again" }).waitFor();
+    await page.locator("#ring-csv").press("End");
+    await page.keyboard.type(" ");
+    assert.ok(await page.locator("#ring-older").isVisible());
+  });
+
+  test("says of a speed nobody measured that only a set can be told", async () => {
+    await page.locator("#ring-csv").fill(observed.replace("0,,depart\n", "").replace("16.8,,arrive\n", ""));
+    await fit();
+    assert.match(await page.locator("#ring-says").textContent(), /Nobody has measured the speed, so the lamps show terminals a second only.*Every ring of .* terminals a floor fits/);
+    assert.match(await page.locator("#ring-apart").textContent(), /Speed and terminals a floor cannot be told apart/);
+    assert.match(await page.locator("#ring-unknowns tbody tr").first().textContent(), /^Terminals a floor–/, "no single value");
+    assert.ok(await page.locator("#ring-try").isHidden());
+    await page.locator("#ring-speed").fill("1");
+    assert.ok(await page.locator("#ring-older").isVisible());
+    await fit();
+    assert.match(await page.locator("#ring-says").textContent(), /One ring explains the lamps: 2\.80/);
+    await page.locator("#ring-speed").fill("");
+  });
+
+  test("names the lamp that no ring in step with the others makes", async () => {
+    await page.locator("#ring-csv").fill(observed.replace("5.91,2,on", "7.41,2,on").replace("8.49,2,off", "9.4,2,off"));
+    await fit();
+    assert.match(await page.locator("#ring-odd").textContent(), /The lamp of floor 2 does not fit .*in row 7 it comes on 1\.50 s too late/);
+    assert.equal(await page.locator("#ring-edges .odd").count(), 2);
+  });
+
+  test("axe finds nothing serious", async () => assert.deepEqual(await serious(page), []));
+
+  test("lays the fitted ring out", async () => {
+    await page.locator("#ring-try").click();
+    await page.locator("#ring-lamps").waitFor();
+    assert.match(await page.locator("#ring-first").inputValue(), /^-0\.\d+/);
+    assert.match(await page.locator("#ring-state").textContent(), /only on the bench/);
+  });
+});
+
+test("the ring bench: a long fit is watched and broken off, and the page answers meanwhile", async () => {
+  const page = await open();
+  const floors = Array.from({ length: 32 }, (_, k) => k);
+  await page.evaluate((all) => wheelroom.load(`name: Tall\nfloors: [${all.map((k) => `{name: "${k}", height_m: ${3 * k}}`)}]\n`), floors);
+  await turn(page, "#screen=ring&part=match");
+  await page.locator('#ring-source input[value="csv"]').check({ force: true });
+  // At 1 m/s with a lamp every 3 s; every eighth one comes when it should not.
+  const edges = floors.flatMap((k) => [[Math.max(0, 3 * k - 1.2) + (k % 8 === 3 ? 2.7 : 0), k, "on"], [3 * k + 1.2 + (k % 8 === 3 ? 2.7 : 0), k, "off"]]);
+  edges.sort((a, b) => a[0] - b[0]);
+  await page.locator("#ring-csv").fill(`time_s,lamp,state\n${edges.map((e) => e.join(",")).join("\n")}\n`);
+  await page.locator("#ring-fit").click();
+  await page.locator("#ring-busy progress").waitFor();
+  // The page answers: what is typed arrives while the fit goes on.
+  await page.locator("#ring-speed").fill("1.2");
+  await page.waitForFunction(() => document.querySelector("#ring-busy progress").value > 0);
+  await page.locator("#ring-fit-cancel").press("Enter");
+  await page.locator("#ring-fit-said", { hasText: "Broken off" }).waitFor();
+  assert.ok(await page.locator("#ring-busy").isHidden());
+  assert.equal(await page.evaluate(() => document.activeElement.id), "ring-fit");
+  assert.deepEqual(page.faults, []);
+  await page.context().close();
+});
+
+test("the ring bench: the panel keeps real time from the press of a key", async () => {
+  const page = await open();
+  await turn(page, "#screen=ring&part=panel");
+  await page.locator("#ring-to").selectOption("1");
+  const start = page.locator("#ring-start"), lit = page.locator("#ring-panel .lamps-lit");
+  assert.equal(await lit.textContent(), "Lit: G");
+  await start.focus();
+  await page.keyboard.press("Space");
+  assert.match(await start.textContent(), /Stop/);
+  await page.keyboard.press("Space");
+  assert.match(await page.locator("#ring-play-said").textContent(), /Stopped/);
+  // The page's own clock says how long it took.
+  await page.evaluate(() => {
+    const button = document.querySelector("#ring-start");
+    new MutationObserver(() => { window.took = performance.now() - window.began; }).observe(document.querySelector("#ring-play-said"), { childList: true });
+    button.addEventListener("pointerdown", (event) => { window.began = event.timeStamp; }, { once: true });
+  });
+  await start.click();
+  await page.locator("#ring-play-said", { hasText: "at floor 1" }).waitFor();
+  assert.equal(await lit.textContent(), "Lit: 1");
+  const seconds = Number(/in ([\d.]+) s/.exec(await page.locator("#ring-ride").textContent())[1]);
+  assert.ok(await page.evaluate(() => window.took) >= 1000 * seconds, "not before the car is there");
+  assert.deepEqual(await serious(page), []);
+  assert.deepEqual(page.faults, []);
+  await page.context().close();
 });

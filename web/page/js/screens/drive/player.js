@@ -1,6 +1,6 @@
 // Moving along a run: play and pause, a scrubber, and the instants worth a
 // look. Who wants no motion steps from instant to instant. After ten seconds
-// of motion it pauses by itself.
+// of motion it pauses by itself, unless it is to be watched whole.
 import { make, radio, say } from "../../dom.js";
 import { number, word } from "../../words.js";
 
@@ -13,8 +13,9 @@ let count = 0;
 /**
  * @param {HTMLElement} root
  * @param {(time: number) => void} show
+ * @param {{whole?: boolean}} [how]
  */
-export function player(root, show) {
+export function player(root, show, { whole = false } = {}) {
   const id = `player-${(count += 1)}`;
   /** @type {Clock} */
   let clock = { endS: 0, tickS: 0.02, keys: [] };
@@ -65,7 +66,7 @@ export function player(root, show) {
       const dt = Math.min(now - last, 100);
       moved += dt;
       go(time + dt / 1000 * Number(radio(pace)));
-      if (time >= clock.endS || moved >= longest) { pause(); tell(); } else frame(now);
+      if (time >= clock.endS || !whole && moved >= longest) { pause(); tell(); } else frame(now);
     });
   }
 

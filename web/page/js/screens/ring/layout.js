@@ -2,25 +2,28 @@
 // the way into the building. The text of a building file is the one thing that
 // is changed; every change makes a new one, and undo goes back to the last.
 import { make, say } from "../../dom.js";
-import { keep } from "../../kept.js";
+import { keep, recall } from "../../kept.js";
 import { save, savePicture } from "../../save.js";
 import { number, word } from "../../words.js";
 import { told } from "../building/row.js";
 import { put, room } from "../drive/picture.js";
+import { lead } from "./lead.js";
 
 /** @typedef {import("./types.js").Form} Form */
 /** @typedef {import("./types.js").Laid} Laid */
 /** @typedef {import("./types.js").Page} Page */
 
 const pause = 300; // milliseconds without a key before a typed figure is tried
-const reach = 26; // pixels from a terminal within which a pointer means it
+const most = 60; // steps back
+const kept = "ring-bench"; // where the browser keeps a ring that is only on the bench
 
 /**
  * @param {(selector: string) => HTMLElement} find in the screen
  * @param {(action: string, args?: object) => any} go asks the program
  * @param {(deed: () => void) => void} refuse does something that may be refused
+ * @param {() => void} changed called when the ring has been put into the building
  */
-export function layoutView(find, go, refuse) {
+export function layoutView(find, go, refuse, changed) {
   const fields = [...find(".ring-fields").querySelectorAll("[data-path]")].map((place) => ({
     path: /** @type {HTMLElement} */ (place).dataset.path ?? "",
     step: /** @type {HTMLElement} */ (place).dataset.step ?? "any",
@@ -56,8 +59,15 @@ export function layoutView(find, go, refuse) {
       if (next.text !== text && (field === "" || field !== inHand)) before.push(text);
       inHand = field;
       text = next.text;
+      remember();
       render(next);
     });
+  }
+
+  function remember() {
+    before = before.slice(-most);
+    if (text !== form.text || before.length > 0) keep(kept, { of: form.text, text, before });
+    else if (recall(kept)?.of === form.text) keep(kept, null);
   }
 
   /** @param {Laid} next */
@@ -178,25 +188,23 @@ export function layoutView(find, go, refuse) {
     input.addEventListener("change", () => { send(); inHand = ""; });
   }
   terminal.addEventListener("change", () => choose(Number(terminal.value)));
-  joined.addEventListener("change", () => {
-    const floor = joined.value, at = chosen;
+  /** @param {number} at @param {string} floor "" for none */
+  function join(at, floor) {
     lay({ do: "move", terminal: at, floor });
     say(find("#ring-said"), word(floor ? "ring-screen.moved" : "ring-screen.moved-blank", { number: at, floor }));
-  });
+  }
+  joined.addEventListener("change", () => join(chosen, joined.value));
   button("clear").addEventListener("click", () => { lay({ do: "clear" }); terminal.focus(); });
   for (const place of [find("#ring-picture"), find("#ring-strip")]) {
-    place.addEventListener("click", (event) => {
-      const near = nearest(place, event);
-      if (near >= 0) { choose(near); joined.focus({ preventScroll: true }); }
-    });
+    lead(place, { from: choose, to: join, picked: () => joined.focus({ preventScroll: true }) });
   }
   car.addEventListener("input", draw);
   button("undo").addEventListener("click", () => back(before.pop()));
   button("reset").addEventListener("click", () => { const to = form.text; if (to !== text) before.push(text); back(to); });
   button("put").addEventListener("click", () => refuse(() => {
     const note = go("put", { text });
-    form = go("form");
     keep("building", { text });
+    changed();
     noted = word(note ? "ring-screen.put-noted" : "ring-screen.put-done", { building: form.building, note });
     lay();
   }));
@@ -222,8 +230,10 @@ export function layoutView(find, go, refuse) {
     /** Begins with the ring of the building on the stage. @param {Form} next */
     fill(next) {
       form = next;
-      text = form.text;
-      before = [];
+      const had = recall(kept);
+      const same = had?.of === form.text && typeof had.text === "string" && Array.isArray(had.before);
+      text = same ? had.text : form.text;
+      before = same ? had.before.map(String) : [];
       noted = "";
       chosen = 0;
       car.max = String(form.travel_m);
@@ -245,29 +255,8 @@ export function layoutView(find, go, refuse) {
       say(find("#ring-caution"), form.caution);
     },
     lay,
-    /** Another text for the bench, such as one with a fitted ring. @param {string} next */
-    take(next) {
-      if (next !== text) before.push(text);
-      text = next;
-    },
+    /** The building on the stage is the one on the bench. @param {Form} next */
+    adopt(next) { form = next; remember(); },
     get text() { return text; },
   };
-}
-
-/**
- * The terminal a pointer means: the nearest within reach, -1 for none.
- * @param {HTMLElement} place
- * @param {MouseEvent} event
- */
-function nearest(place, event) {
-  let best = reach, found = -1;
-  for (const mark of place.querySelectorAll('[data-part^="terminal."]')) {
-    const box = mark.getBoundingClientRect();
-    const away = Math.hypot(Math.max(box.left - event.clientX, 0, event.clientX - box.right), Math.max(box.top - event.clientY, 0, event.clientY - box.bottom))
-      + Math.hypot((box.left + box.right) / 2 - event.clientX, (box.top + box.bottom) / 2 - event.clientY) / 1000;
-    if (away >= best) continue;
-    best = away;
-    found = Number(/** @type {SVGElement} */ (mark).dataset.part?.slice("terminal.".length));
-  }
-  return found;
 }

@@ -9,7 +9,6 @@
  * The building on the stage, and what can be set of its ring.
  * @typedef {object} Form
  * @property {string} building
- * @property {boolean} fresh
  * @property {string} text
  * @property {string} caution @property {string} observe
  * @property {{path: string, unit: string, whole: boolean, least: number, most: number, range: string, why: string}[]} fields
@@ -43,6 +42,43 @@
  * @property {Page | null} page
  * @property {Advice | null} advice
  * @property {Picture} ring @property {Picture} strip
+ */
+
+/**
+ * A fitted ring, or a set of them. Its clock begins with the observation; lamps
+ * are, by floor, the instants at which they are fed and cut off in turn.
+ * @typedef {object} Answer
+ * @property {string} trip
+ * @property {"one"|"several"|"set"|"none"} verdict
+ * @property {boolean} try
+ * @property {string[]} says @property {string[]} apart @property {string[]} odd
+ * @property {[string, string, string, string][]} unknowns
+ * @property {{row: number, lamp: string, state: string, seen: string, fitted: string, off: string, off_ms: number | null, used: boolean}[]} edges
+ * @property {Picture} traces
+ * @property {Clock} clock
+ * @property {number} rise_s @property {number} fall_s
+ * @property {string[]} floors
+ * @property {number[][]} seen
+ * @property {number[][] | null} fitted
+ */
+
+/**
+ * How far a fit is, and what it comes to.
+ * @typedef {object} Matched
+ * @property {"none"|"refused"|"running"|"done"|"cancelled"} state
+ * @property {number} done @property {number} of
+ * @property {{row: number, text: string}[]} problems
+ * @property {Answer | null} answer
+ */
+
+/**
+ * A ride in exact time, seconds from setting off.
+ * @typedef {object} Ride
+ * @property {string} from @property {string} to
+ * @property {number} arrive_s @property {number} rise_s @property {number} fall_s
+ * @property {string[]} floors
+ * @property {number[][]} lamps
+ * @property {string} says
  */
 
 export {};

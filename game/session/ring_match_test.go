@@ -1,0 +1,181 @@
+package session
+
+import (
+	"runtime"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wheelroom/physics/bench"
+)
+
+// seenAtTidemill is a trip from one end to the other at 1 m/s past the ring of
+// the building file: a lamp is lit for 2.58 m about the middle of its two
+// terminals (by hand: one pitch of 1.2 m and 1.15 pitches of widths).
+const seenAtTidemill = `time_s,lamp,state
+0,G,on
+0,,depart
+1.29,G,off
+2.31,1,on
+4.89,1,off
+5.91,2,on
+8.49,2,off
+9.51,3,on
+11.91,4,on
+12.09,3,off
+14.49,4,off
+15.51,5,on
+16.8,,arrive
+`
+
+// matchedAs lets a fit come to its end.
+func matchedAs(t *testing.T, s *Session, text string, more map[string]any) RingMatched {
+	t.Helper()
+	q := map[string]any{"do": "start", "text": text, "width": 700}
+	for k, v := range more {
+		q[k] = v
+	}
+	m, err := ask[RingMatched](t, s, "ring", "match", q)
+	require.NoError(t, err)
+	for m.State == "running" {
+		runtime.Gosched()
+		q["do"] = "look"
+		m, err = ask[RingMatched](t, s, "ring", "match", q)
+		require.NoError(t, err)
+	}
+	return m
+}
+
+func TestRingIsMatched(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	m := matchedAs(t, s, seenAtTidemill, nil)
+	require.Empty(t, m.Problems)
+	assert.Equal(t, "done", m.State)
+	assert.Equal(t, m.Of, m.Done)
+	r := m.Answer
+	require.NotNil(t, r)
+	assert.Equal(t, "one", r.Verdict)
+	assert.True(t, r.Try)
+	assert.Contains(t, r.Says[0], "2.80")
+	assert.Len(t, r.Edges, 11)
+	assert.Equal(t, 4, r.Edges[1].Row, "rows are lines of the file")
+	require.Len(t, r.Seen, 6)
+	require.Len(t, r.Fitted, 6)
+	// The clock begins with the drawing; what lies between two instants stays.
+	assert.InDelta(t, 2.58, r.Seen[1][1]-r.Seen[1][0], 1e-9)
+	assert.InDelta(t, r.Seen[1][0], r.Clock.Keys[3].AtS, 1e-9)
+	assert.Equal(t, "lamp 1 comes on", r.Clock.Keys[3].Name)
+	require.Len(t, r.Traces.Frames, 1)
+	assert.Less(t, r.Traces.Frames[0].X0, r.Traces.Frames[0].X1)
+
+	// The fitted ring on the bench is the building's own again.
+	laid := laying(t, s, string(s.text), map[string]any{"do": "fit"})
+	require.NotNil(t, laid.Page)
+	assert.InDelta(t, 1.2, laid.Page.PitchM, 0.01)
+
+	for which, want := range map[string]string{"text": "2.80", "json": `"verdict": "one"`, "traces": "<svg", "panels": "<svg"} {
+		text, err := ask[string](t, s, "ring", "answer", map[string]any{"text": seenAtTidemill, "which": which, "timeS": 3})
+		require.NoError(t, err)
+		assert.Contains(t, text, want)
+	}
+	assert.Empty(t, words.Missing())
+}
+
+// Without departure, arrival or a speed there is no one ring, so none to lay
+// out; a lamp out of step is named.
+func TestRingMatchedInPart(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	free := strings.NewReplacer("0,,depart\n", "", "16.8,,arrive\n", "").Replace(seenAtTidemill)
+	r := matchedAs(t, s, free, nil).Answer
+	assert.Equal(t, "set", r.Verdict)
+	assert.False(t, r.Try)
+	_, err := ask[any](t, s, "ring", "lay", ringAsk(string(s.text), map[string]any{"do": "fit"}))
+	assert.Equal(t, "bench.no-fit", Phrase(err).ID)
+	assert.Equal(t, "one", matchedAs(t, s, free, map[string]any{"speedMS": 1, "speedErrorMS": 0.02}).Answer.Verdict)
+
+	odd := strings.NewReplacer("5.91,2,on", "7.41,2,on", "8.49,2,off", "9.4,2,off").Replace(seenAtTidemill)
+	r = matchedAs(t, s, odd, nil).Answer
+	require.NotEmpty(t, r.Odd)
+	assert.Contains(t, r.Odd[0], "floor 2")
+	assert.Empty(t, words.Missing())
+}
+
+func TestRingMatchNamesRows(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	m := matchedAs(t, s, "time_s,lamp,state\n1,G,off\n2,9,on\n", nil)
+	require.Len(t, m.Problems, 1)
+	assert.Equal(t, 3, m.Problems[0].Row)
+	assert.Contains(t, m.Problems[0].Text, "there is no lamp “9”")
+	assert.Equal(t, "refused", m.State)
+	assert.Nil(t, m.Answer)
+	for _, q := range []map[string]any{{"speedMS": -1}, {"speedErrorMS": 99}} {
+		q["text"], q["do"] = seenAtTidemill, "start"
+		_, err := ask[any](t, s, "ring", "match", q)
+		assert.Equal(t, "match.bad-speed", Phrase(err).ID)
+	}
+	assert.Empty(t, words.Missing())
+}
+
+// A fit is watched, broken off, and gone on without; files are of a finished one.
+func TestRingMatchIsBrokenOff(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	match := func(do string) RingMatched {
+		m, err := ask[RingMatched](t, s, "ring", "match", map[string]any{"do": do, "text": seenAtTidemill})
+		require.NoError(t, err)
+		return m
+	}
+	assert.Equal(t, "none", match("look").State)
+	assert.Equal(t, "none", match("cancel").State)
+	// One under way, as it looks; how long it takes is not for a test to know.
+	s.desks.ring.matching = &matching{cancel: func() {}, of: 3, done: 1}
+	m := match("look")
+	assert.Equal(t, RingMatched{State: "running", Done: 1, Of: 3, Problems: []RingRow{}}, m)
+	s.desks.ring.matching.over = true
+	assert.Equal(t, "cancelled", match("look").State)
+	broken := false
+	s.desks.ring.matching.cancel = func() { broken = true }
+	match("cancel")
+	assert.True(t, broken)
+	_, err := ask[any](t, s, "ring", "answer", map[string]any{"text": seenAtTidemill, "which": "text"})
+	assert.Equal(t, "bench.no-answer", Phrase(err).ID)
+	_, err = ask[any](t, s, "ring", "match", map[string]any{"do": "sing"})
+	assert.Equal(t, "stage.unknown-question", Phrase(err).ID)
+
+	broken = false
+	require.Equal(t, "done", matchedAs(t, s, seenAtTidemill, nil).State)
+	assert.True(t, broken, "a new one ends the one before")
+	// With another building on the stage its ring is not to be laid out.
+	require.NoError(t, s.Load([]byte(strings.Replace(string(s.text), "terminals_per_floor: 2.8", "terminals_per_floor: 3", 1))))
+	_, err = ask[any](t, s, "ring", "lay", ringAsk(string(s.text), map[string]any{"do": "fit"}))
+	assert.Equal(t, "bench.no-fit", Phrase(err).ID)
+	assert.Empty(t, words.Missing())
+}
+
+// What the panel shows on the page is what the bench says of the same ride.
+func TestRingRide(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	q := map[string]any{"text": string(s.text), "from": "G", "to": "5", "lamp": "quick"}
+	ride, err := ask[RingRidden](t, s, "ring", "ride", q)
+	require.NoError(t, err)
+	report := bench.Lay(s.plan)
+	want, ok := bench.Take(s.plan, report.Ring, 0, 5)
+	require.True(t, ok)
+	assert.InDelta(t, want.ArriveS, ride.ArriveS, 1e-6)
+	assert.InDelta(t, 0.040, ride.RiseS, 1e-9)
+	assert.Len(t, ride.Lamps, 6)
+	assert.Contains(t, ride.Says, "floor 5")
+	for id, change := range map[string][2]string{"drive.no-floor": {"to", "9"}, "drive.no-way": {"to", "G"}, "bench.no-lamp": {"lamp", "arc"}} {
+		bad := map[string]any{"text": q["text"], "from": "G", "to": "5", "lamp": "quick"}
+		bad[change[0]] = change[1]
+		_, err := ask[any](t, s, "ring", "ride", bad)
+		assert.Equal(t, id, Phrase(err).ID)
+	}
+	assert.Empty(t, words.Missing())
+}
