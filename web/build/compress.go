@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"compress/gzip"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -29,8 +30,12 @@ func (s *site) compress(quality int) error {
 			return nil
 		}
 		content, err := os.ReadFile(path)
-		if err != nil || len(content) < smallest {
+		if err != nil {
 			return err
+		}
+		if len(content) < smallest {
+			// It may have been larger before.
+			return errors.Join(remove(path+".br"), remove(path+".gz"))
 		}
 		var br, gz bytes.Buffer
 		b := brotli.NewWriterOptions(&br, brotli.WriterOptions{Quality: quality, LGWin: 22})
@@ -53,6 +58,14 @@ func (s *site) compress(quality int) error {
 		}
 		return os.WriteFile(path+".gz", gz.Bytes(), 0o644)
 	})
+}
+
+// remove deletes a file if it is there.
+func remove(path string) error {
+	if err := os.Remove(path); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil
 }
 
 // squeeze writes all of content through w and closes it.

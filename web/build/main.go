@@ -16,6 +16,7 @@ type order struct {
 	Root    string `default:"." type:"existingdir" help:"Root of the source tree."`
 	Out     string `default:"web/dist" help:"Folder to write, relative to the root."`
 	Quality int    `default:"11" help:"Brotli quality, 0 to 11; 11 is smallest and slowest."`
+	Again   bool   `help:"Make the worker and the compressed copies anew for the site that is there, after a change by hand, and build none."`
 	Pack    string `placeholder:"FILE" help:"Pack the site that is there for a college's system (SCORM 1.2), and build none."`
 	Lesson  string `placeholder:"ID" help:"The one lesson that counts in the package; all of the course if left out."`
 
@@ -33,14 +34,23 @@ func main() {
 	}
 }
 
+// A step is one part of the work.
+type step struct {
+	name string
+	do   func() error
+}
+
 // run builds the site step by step and prints what each took.
 func (o order) run() error {
-	if o.Pack != "" {
+	if o.Pack != "" || o.Again {
 		s, err := builtSite(o.Root, o.Out)
 		if err != nil {
 			return err
 		}
-		return s.pack(o.Pack, o.Lesson, o.Language)
+		if o.Pack != "" {
+			return s.pack(o.Pack, o.Lesson, o.Language)
+		}
+		return take(s.last(o.Quality))
 	}
 	s, err := newSite(o.Root, o.Out)
 	if err != nil {
@@ -53,10 +63,7 @@ func (o order) run() error {
 		}
 		s.editions = append(s.editions, e)
 	}
-	steps := []struct {
-		name string
-		do   func() error
-	}{
+	err = take(append([]step{
 		{"program", s.compile},
 		{"copies", s.copy},
 		{"languages", s.languages},
@@ -64,8 +71,21 @@ func (o order) run() error {
 		{"palette", s.palette},
 		{"pages", s.render},
 		{"schemas", s.schemas},
-		{"compression", func() error { return s.compress(o.Quality) }},
+		{"manifest", s.manifests},
+	}, s.last(o.Quality)...))
+	if err != nil {
+		return err
 	}
+	return s.report(os.Stdout)
+}
+
+// last are the steps that look at every file of the site.
+func (s *site) last(quality int) []step {
+	return []step{{"worker", s.worker}, {"compression", func() error { return s.compress(quality) }}}
+}
+
+// take goes through the steps and prints what each took.
+func take(steps []step) error {
 	for _, step := range steps {
 		start := time.Now()
 		if err := step.do(); err != nil {
@@ -73,5 +93,5 @@ func (o order) run() error {
 		}
 		fmt.Printf("%-12s %5.1f s\n", step.name, time.Since(start).Seconds())
 	}
-	return s.report(os.Stdout)
+	return nil
 }

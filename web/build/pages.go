@@ -59,7 +59,7 @@ func (s *site) render() error {
 		return err
 	}
 	for _, e := range s.editions {
-		scripts, err := e.scripts("page", "screens")
+		scripts, err := e.scripts("page", "screens", "offline")
 		if err != nil {
 			return err
 		}

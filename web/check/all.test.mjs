@@ -28,3 +28,4 @@ await import("./worksheet.mjs");
 await import("./lecture.mjs");
 await import("./results.mjs");
 await import("./writer.mjs");
+await import("./offline.mjs");

@@ -44,10 +44,17 @@ export async function stop() {
 
 /**
  * A page of its own context. What it writes to the console as an error, and
- * what the content policy refuses, is kept in `page.faults`.
+ * what the content policy refuses, is kept in `page.faults`. Its browser knows
+ * no service workers, which would answer in place of what a test routes.
  */
-export async function open(path = "", { ready = true, before, ...options } = {}) {
+export async function open(path = "", { ready, before, ...options } = {}) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 720 }, colorScheme: "light", ...options });
+  await context.addInitScript(() => { delete Navigator.prototype.serviceWorker; });
+  return visit(context, new URL(path, base).href, { ready, before });
+}
+
+/** A page of a context at an address, watched as `open` tells. */
+export async function visit(context, address, { ready = true, before } = {}) {
   const page = await context.newPage();
   page.faults = [];
   page.on("console", (message) => { if (message.type() === "error" || message.type() === "warning") page.faults.push(message.text()); });
@@ -56,7 +63,7 @@ export async function open(path = "", { ready = true, before, ...options } = {})
     document.addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`));
   });
   if (before) await before(page);
-  await page.goto(new URL(path, base).href);
+  await page.goto(address);
   if (ready) {
     await page.waitForSelector("#stage[data-ready]", { state: "attached", timeout: 60_000 });
     await page.evaluate(() => wheelroom.ready);

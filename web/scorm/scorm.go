@@ -16,6 +16,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -101,6 +102,10 @@ func names(site fs.FS) ([]string, error) {
 	return list, err
 }
 
+// alone is what a page has for standing alone, to be installed and to tell its
+// versions apart. In a package it is a part of the college's system.
+var alone = regexp.MustCompile(`<link rel="(manifest|apple-touch-icon)"[^>]*>\n?|\?v=[0-9a-f]*`)
+
 // page puts the content policy into a page, and into those that open lessons
 // which of them count.
 func page(name string, text []byte, c Course) ([]byte, error) {
@@ -110,6 +115,7 @@ func page(name string, text []byte, c Course) ([]byte, error) {
 	}
 	policy := fmt.Sprintf("%s\n<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">", begin, html.EscapeString(c.Policy))
 	text = bytes.Replace(text, []byte(begin), []byte(policy), 1)
+	text = alone.ReplaceAll(text, nil)
 	if slices.Contains(c.Pages, name) {
 		mark := fmt.Sprintf("<html data-scorm=\"%s\" ", html.EscapeString(strings.Join(c.Lessons, " ")))
 		text = bytes.Replace(text, []byte("<html "), []byte(mark), 1)

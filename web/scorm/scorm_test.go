@@ -14,7 +14,7 @@ import (
 	"wheelroom/web/scorm"
 )
 
-const head = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n</head></html>\n"
+const head = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<link rel=\"manifest\" href=\"app.webmanifest\">\n<iframe src=\"frame/frame.html?v=12ab\"></iframe></head></html>\n"
 
 func site() fstest.MapFS {
 	file := func(text string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(text)} }
@@ -59,6 +59,8 @@ func TestPackageHoldsWhatItNeeds(t *testing.T) {
 		assert.Contains(t, all[name], `<html data-scorm="two-calls one-call" lang="en">`, name)
 	}
 	for _, name := range []string{"index.html", "frame/frame.html"} {
+		assert.NotContains(t, all[name], "webmanifest", "a package is not installed by itself")
+		assert.Contains(t, all[name], `src="frame/frame.html"`)
 		assert.Contains(t, all[name], `<meta http-equiv="Content-Security-Policy" content="default-src &#39;none&#39;">`, name)
 	}
 	assert.NotContains(t, all["frame/frame.html"], "data-scorm")

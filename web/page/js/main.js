@@ -350,6 +350,8 @@ async function open() {
 
 const runs = typeof WebAssembly === "object";
 const ready = runs ? open() : Promise.reject(new StageError(word("page.no-wasm")));
+// The first picture comes before what is kept for later.
+if (packed === undefined) ready.catch(() => {}).then(async () => (await import("./offline.js")).offline(wanted().view === "alone"));
 ready.catch((/** @type {Error} */ error) => fail(runs ? word("page.failed", { reason: error.message }) : error.message));
 
 // --- the page object -----------------------------------------------------------
