@@ -7,7 +7,7 @@ SIZE ?= small
 GO ?= go
 SOURCES := $(shell find assets game lessons physics web -name node_modules -prune -o -path web/dist -prune -o -path web/check -prune -o -type f -print 2>/dev/null) go.mod go.sum
 
-.PHONY: pictures run site scorm test test-long bench help clean
+.PHONY: pictures run site scorm test test-long bench soak help clean
 
 help: ## this list
 	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
@@ -36,6 +36,13 @@ test-long: ## the same with many more random runs
 bench: site ## the program's figures, one a line as: name value unit
 	@web/check/run.sh tools >/dev/null
 	@$(GO) run ./web/measure
+
+# The exhibit, played with by restless hands at sixteen times its speed.
+MINUTES ?= 5
+soak: web/dist/index.html ## the exhibit under random touches (MINUTES=5): no error, no growth, nothing stuck
+	@web/check/run.sh tools >/dev/null
+	@$(GO) build -o web/check/out/wheelroom ./web/cmd/wheelroom
+	@cd web/check && MINUTES=$(MINUTES) node soak.mjs
 
 clean: ## remove what was built
 	rm -rf web/dist web/check/out web/check/node_modules

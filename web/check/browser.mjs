@@ -37,6 +37,9 @@ export async function start() {
   browser = await chromium.launch(options).catch(() => chromium.launch(options));
 }
 
+/** The browser itself, for what concerns more than a page. */
+export const launched = () => browser;
+
 export async function stop() {
   await browser?.close();
   server?.stop();
