@@ -2,6 +2,7 @@ package session
 
 import (
 	"context"
+	"errors"
 	"runtime"
 	"sync"
 	"time"
@@ -14,10 +15,11 @@ import (
 )
 
 // A proving is one proof under way or done. It works on a plan of its own and
-// touches nothing of the session.
+// touches nothing of the session. The page has a worker do it and brings what
+// comes of it; where there are no workers it is done here.
 type proving struct {
 	plan   building.Plan
-	cancel context.CancelFunc
+	cancel context.CancelFunc // nil for one that is made elsewhere
 
 	mu       sync.Mutex
 	done, of int
@@ -37,31 +39,76 @@ type Proving struct {
 	Scheme string   `json:"scheme"`
 }
 
+// A ProofStep is what a page wants of a proof: to "start" one here, or to
+// "begin" one elsewhere of which it then tells, "done" of how much, and brings
+// the "report" or why there is none, "failed"; to "cancel" it, "look" at it, or
+// "open" its case.
+type ProofStep struct {
+	Do       string
+	Done, Of int
+	Report   *proof.Report
+	Reason   string
+}
+
 // prove begins, watches or ends a proof, or opens its case on the stage.
-func (s *Session) prove(do string) (Proving, error) {
-	switch do {
+func (s *Session) prove(q ProofStep) (Proving, error) {
+	switch q.Do {
 	case "start":
 		s.startProof()
+	case "begin":
+		s.cancelProof()
+		s.desks.proof = &proving{plan: *s.plan}
+	case "done", "report", "failed":
+		s.tellProof(q)
 	case "cancel":
-		if s.desks.proof != nil {
-			s.desks.proof.cancel()
-		}
+		s.cancelProof()
 	case "open":
 		if err := s.openCase(); err != nil {
 			return Proving{}, err
 		}
 	case "look":
 	default:
-		return Proving{}, refuse("stage.unknown-question", "question", do)
+		return Proving{}, refuse("stage.unknown-question", "question", q.Do)
 	}
 	return s.provingNow(), nil
 }
 
+// cancelProof breaks off a proof under way.
+func (s *Session) cancelProof() {
+	p := s.desks.proof
+	if p == nil {
+		return
+	}
+	if p.cancel != nil {
+		p.cancel()
+		return
+	}
+	if p.mu.Lock(); !p.over {
+		p.over, p.err = true, context.Canceled
+	}
+	p.mu.Unlock()
+}
+
+// tellProof takes in what is told of a proof made elsewhere. What is told of
+// none, or after its end, is late and means nothing.
+func (s *Session) tellProof(q ProofStep) {
+	p := s.desks.proof
+	if p == nil || p.cancel != nil || p.over {
+		return
+	}
+	switch {
+	case q.Do == "done":
+		p.done, p.of = q.Done, q.Of
+	case q.Report != nil:
+		p.over, p.report = true, q.Report
+	default:
+		p.over, p.err = true, errors.New(q.Reason)
+	}
+}
+
 // startProof sets a proof going beside everything else.
 func (s *Session) startProof() {
-	if s.desks.proof != nil {
-		s.desks.proof.cancel()
-	}
+	s.cancelProof()
 	ctx, cancel := context.WithCancel(context.Background())
 	p := &proving{plan: *s.plan, cancel: cancel}
 	s.desks.proof = p

@@ -1,6 +1,7 @@
 package session
 
 import (
+	"context"
 	"strings"
 	"testing"
 	"time"
@@ -10,6 +11,7 @@ import (
 
 	"wheelroom/assets"
 	"wheelroom/physics/control"
+	"wheelroom/physics/proof"
 )
 
 func facts(t *testing.T, s *Session) CircuitFacts {
@@ -178,12 +180,49 @@ func TestProofOnTheScreen(t *testing.T) {
 	_, err = ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "cancel"})
 	require.NoError(t, err)
 	for range 1000 {
-		if p, _ = s.prove("look"); p.State != "running" {
+		if p, _ = s.prove(ProofStep{Do: "look"}); p.State != "running" {
 			break
 		}
 		time.Sleep(5 * time.Millisecond)
 	}
 	assert.Equal(t, "cancelled", p.State)
+}
+
+// A proof that a worker of the page makes is told here and shown as any other.
+func TestProofMadeElsewhere(t *testing.T) {
+	s := open(t)
+	require.NoError(t, s.Load([]byte(strings.Replace(string(assets.Buildings()[0].Text), "selector:", "control: {scheme: direct}\nselector:", 1))))
+	do := func(step map[string]any) Proving {
+		p, err := ask[Proving](t, s, "circuit", "prove", step)
+		require.NoError(t, err)
+		return p
+	}
+	assert.Equal(t, "none", do(map[string]any{"do": "done", "done": 1, "of": 2}).State, "of no proof")
+	p := do(map[string]any{"do": "begin"})
+	assert.Equal(t, "running", p.State)
+	p = do(map[string]any{"do": "done", "done": 3, "of": 7})
+	assert.Equal(t, [2]int{3, 7}, [2]int{p.Done, p.Of})
+	assert.Equal(t, "cancelled", do(map[string]any{"do": "cancel"}).State)
+	assert.Equal(t, "cancelled", do(map[string]any{"do": "report"}).State, "too late")
+
+	do(map[string]any{"do": "begin"})
+	p = do(map[string]any{"do": "failed", "reason": "no room"})
+	assert.Equal(t, "failed", p.State)
+	assert.Contains(t, p.Said[0], "no room")
+
+	report, err := proof.Prove(context.Background(), proof.Question{Plan: s.plan}, nil)
+	require.NoError(t, err)
+	do(map[string]any{"do": "begin"})
+	p = do(map[string]any{"do": "report", "report": report})
+	assert.Equal(t, "refuted", p.State)
+	here := proved(t, s)
+	assert.Equal(t, here.Said, p.Said)
+	assert.Equal(t, here.Scene, p.Scene)
+	do(map[string]any{"do": "begin"})
+	do(map[string]any{"do": "report", "report": report})
+	do(map[string]any{"do": "open"})
+	require.NoError(t, s.Advance(2))
+	assert.EqualValues(t, 1, s.Snapshot().Relays["up"]&s.Snapshot().Relays["down"])
 }
 
 func TestNetlistsOfTheMoment(t *testing.T) {

@@ -18,7 +18,7 @@ import (
 const smallest = 1400
 
 // compress lays a .br and a .gz beside every file worth it: text and the
-// program. Fonts are compressed already.
+// programs. Fonts are compressed already.
 func (s *site) compress(quality int) error {
 	return filepath.WalkDir(s.out, func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -76,7 +76,7 @@ func squeeze(w io.WriteCloser, content []byte) error {
 	return w.Close()
 }
 
-// report prints the sizes of the program and of everything else together.
+// report prints the sizes of the programs and of everything else together.
 func (s *site) report(w io.Writer) error {
 	var rest int64
 	err := filepath.WalkDir(s.out, func(path string, d fs.DirEntry, err error) error {
@@ -98,12 +98,14 @@ func (s *site) report(w io.Writer) error {
 		return err
 	}
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	for _, suffix := range []string{"", ".br", ".gz"} {
-		info, err := os.Stat(filepath.Join(s.out, "stage.wasm"+suffix))
-		if err != nil {
-			return err
+	for _, p := range programs {
+		for _, suffix := range []string{"", ".br", ".gz"} {
+			info, err := os.Stat(filepath.Join(s.out, p.file+suffix))
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(t, "%s%s\t%.2f MB\n", p.file, suffix, float64(info.Size())/1e6)
 		}
-		fmt.Fprintf(t, "stage.wasm%s\t%.2f MB\n", suffix, float64(info.Size())/1e6)
 	}
 	fmt.Fprintf(t, "everything else\t%.2f MB\n", float64(rest)/1e6)
 	return t.Flush()

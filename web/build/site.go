@@ -16,7 +16,7 @@ import (
 type site struct {
 	root, out string
 	editions  []edition // English first
-	bytes     int64     // uncompressed size of the program
+	bytes     int64     // uncompressed size of the stage's program
 }
 
 // builtSite is a site that has been built before.
@@ -48,17 +48,22 @@ func newSite(root, out string) (*site, error) {
 	return s, os.MkdirAll(s.out, 0o755)
 }
 
-// compile builds the program for the browser and puts the compiler's own
-// loader beside it; the two must come from one version.
+// programs are what is built for the browser: the stage, and the prover, which
+// is fetched when a proof is asked for.
+var programs = []struct{ file, from string }{{"stage.wasm", "./web/wasm"}, {"prover.wasm", "./web/prover"}}
+
+// compile builds the programs for the browser and puts the compiler's own
+// loader beside them; all must come from one version.
 func (s *site) compile() error {
-	target := filepath.Join(s.out, "stage.wasm")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", target, "./web/wasm")
-	build.Dir = s.root
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
-	if out, err := build.CombinedOutput(); err != nil {
-		return fmt.Errorf("%w\n%s", err, out)
+	for _, p := range programs {
+		build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", filepath.Join(s.out, p.file), p.from)
+		build.Dir = s.root
+		build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+		if out, err := build.CombinedOutput(); err != nil {
+			return fmt.Errorf("%w\n%s", err, out)
+		}
 	}
-	info, err := os.Stat(target)
+	info, err := os.Stat(filepath.Join(s.out, programs[0].file))
 	if err != nil {
 		return err
 	}

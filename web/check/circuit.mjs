@@ -96,7 +96,9 @@ describe("the circuit", () => {
 
   test("proves a scheme while the page goes on, and can be broken off", async () => {
     await tool(page, "Proof");
+    const worker = page.waitForEvent("worker"); // off the main thread
     await page.locator("#proof-start").click();
+    await worker;
     await page.locator("#proof-cancel").click();
     await page.locator("#proof-state", { hasText: "Broken off" }).waitFor();
     await page.locator("#proof-start").click();
