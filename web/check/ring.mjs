@@ -2,8 +2,10 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { after, before, describe, test } from "node:test";
-import { serious } from "./axe.mjs";
+import { brightness } from "../page/js/screens/ring/filament.js";
+import { found } from "./axe.mjs";
 import { open } from "./browser.mjs";
+import { invalid } from "./valid.mjs";
 
 async function turn(page, address) {
   await page.evaluate((to) => { location.hash = to; }, address);
@@ -15,6 +17,19 @@ async function taken(page, deed) {
   const [download] = await Promise.all([page.waitForEvent("download"), deed()]);
   return { name: download.suggestedFilename(), text: await readFile(await download.path(), "utf8") };
 }
+
+// The program's own lamp, by the same numbers: nine tenths after the rise, a
+// tenth after the fall, and what is left in between.
+test("the ring bench: lamps warm up and fade as the program's do", () => {
+  const lamp = { riseS: 0.07, fallS: 0.035 };
+  const near = (got, want) => assert.ok(Math.abs(got - want) < 1e-12, `${got}, want ${want}`);
+  near(brightness(lamp, [], 1), 0);
+  near(brightness(lamp, [0.5], 0.4), 0);
+  near(brightness(lamp, [0], 0.07), 0.9);
+  near(brightness(lamp, [0, 10], 10.035), 0.1);
+  near(brightness(lamp, [0, 0.07], 0.105), 0.09);
+  near(brightness(lamp, [0, 0.07, 0.105], 0.175), 1 - 0.91 / 10);
+});
 
 describe("the ring bench: laying out", () => {
   let page;
@@ -73,6 +88,23 @@ describe("the ring bench: laying out", () => {
     while (await page.locator("#ring-undo").isEnabled()) await page.locator("#ring-undo").press("Enter");
   });
 
+  test("is led by a finger too, and the page stays where it is", async () => {
+    const touch = await open("", { viewport: { width: 390, height: 844 }, hasTouch: true });
+    await turn(touch, "#screen=ring");
+    await touch.locator("#ring-picture").scrollIntoViewIfNeeded();
+    const middle = (part) => touch.locator(`#ring-picture [data-part="${part}"]`).last().evaluate((mark) => { const box = mark.getBoundingClientRect(); return { x: box.x + box.width / 2, y: box.y + box.height / 2 }; });
+    const finger = await touch.context().newCDPSession(touch);
+    const at = (type, points) => finger.send("Input.dispatchTouchEvent", { type, touchPoints: points });
+    const from = await middle("terminal.8"), to = await middle("lamp.1"), scrolled = await touch.evaluate(() => scrollY);
+    await at("touchStart", [from]);
+    for (let k = 1; k <= 8; k++) await at("touchMove", [{ x: from.x + (to.x - from.x) * k / 8, y: from.y + (to.y - from.y) * k / 8 }]);
+    await at("touchEnd", []);
+    await touch.waitForFunction(() => /1 by hand/.test(document.querySelector('#ring-schedule [data-terminal="8"]').textContent));
+    assert.equal(await touch.evaluate(() => scrollY), scrolled);
+    assert.deepEqual(touch.faults, []);
+    await touch.context().close();
+  });
+
   test("says what is wrong in words", async () => {
     await page.locator("#ring-per-floor").fill("9");
     await page.keyboard.press("Enter");
@@ -102,7 +134,10 @@ describe("the ring bench: laying out", () => {
     assert.match(sheet.text, /^<svg[^>]*>\s*<style>/);
   });
 
-  test("axe finds nothing serious", async () => assert.deepEqual(await serious(page), []));
+  test("axe and the checker of markup find nothing", async () => {
+    assert.deepEqual(await found(page), []);
+    assert.equal(await invalid(page), "");
+  });
 });
 
 /** A trip at 1 m/s past the ring of the first building. */
@@ -226,7 +261,10 @@ describe("the ring bench: matching", () => {
     assert.equal(await page.locator("#ring-edges .odd").count(), 2);
   });
 
-  test("axe finds nothing serious", async () => assert.deepEqual(await serious(page), []));
+  test("axe and the checker of markup find nothing", async () => {
+    assert.deepEqual(await found(page), []);
+    assert.equal(await invalid(page), "");
+  });
 
   test("lays the fitted ring out", async () => {
     await page.locator("#ring-try").click();
@@ -281,7 +319,7 @@ test("the ring bench: the panel keeps real time from the press of a key", async 
   assert.equal(await lit.textContent(), "Lit: 1");
   const seconds = Number(/in ([\d.]+) s/.exec(await page.locator("#ring-ride").textContent())[1]);
   assert.ok(await page.evaluate(() => window.took) >= 1000 * seconds, "not before the car is there");
-  assert.deepEqual(await serious(page), []);
+  assert.deepEqual(await found(page), []);
   assert.deepEqual(page.faults, []);
   await page.context().close();
 });

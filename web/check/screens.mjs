@@ -2,36 +2,26 @@
 // finds, whether the markup is valid, sizes, and that the focus is seen.
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
-import { HtmlValidate, formatterFactory } from "html-validate";
 import { found } from "./axe.mjs";
 import { open } from "./browser.mjs";
+import { invalid } from "./valid.mjs";
 
-const validator = new HtmlValidate({
-  extends: ["html-validate:recommended"],
-  rules: {
-    // How the browser spells attributes, and what scripts set, is not the page's.
-    "no-trailing-whitespace": "off", "void-style": "off", "attribute-empty-style": "off", "attribute-boolean-style": "off", "no-inline-style": "off", "no-implicit-input-type": "off",
-    "valid-id": ["error", { relaxed: true }],
-  },
-});
-
-/** What is wrong with the page as it stands, without what it hides. */
-async function invalid(page) {
-  const text = await page.evaluate(() => {
-    const root = document.documentElement.cloneNode(true);
-    for (const hidden of root.querySelectorAll("#machine[hidden], #room[hidden]")) hidden.remove();
-    return `<!DOCTYPE html>\n${root.outerHTML}`;
-  });
-  const report = await validator.validateString(text, page.url());
-  return report.valid ? "" : formatterFactory("text")(report.results);
-}
-
+/** @param name of a screen; with &part=NAME one of its views */
 async function go(page, name) {
   await page.evaluate((n) => { location.hash = n === "machine" ? "" : `screen=${n}`; }, name);
-  await page.waitForFunction((n) => (n === "machine" ? !document.querySelector("#machine").hidden : document.querySelector(`#screen-${n}`)?.dataset.ready && !document.querySelector("#room").hidden), name);
+  await page.waitForFunction((n) => {
+    if (n === "machine") return !document.querySelector("#machine").hidden;
+    const [screen, part] = n.split("&part=");
+    const root = document.querySelector(`#screen-${screen}`);
+    return root?.dataset.ready && !document.querySelector("#room").hidden && !(part && root.querySelector(`[data-view="${part}"]`).hidden);
+  }, name);
 }
 
-const names = (page) => page.locator("#screens a[data-screen]").evaluateAll((all) => all.map((a) => a.dataset.screen));
+/** Every screen, and the views of the ring bench, which have an address of their own. */
+async function names(page) {
+  const all = await page.locator("#screens a[data-screen]").evaluateAll((links) => links.map((a) => a.dataset.screen));
+  return all.flatMap((name) => (name === "ring" ? [name, "ring&part=match", "ring&part=panel"] : [name]));
+}
 
 for (const [theme, width] of [["light", 1280], ["dark", 360]]) {
   test(`axe and the checker of markup find nothing on any screen, ${theme}, ${width} px`, async () => {

@@ -1,40 +1,11 @@
-// The position lamps as a passenger sees them, with filaments that take their
-// time: the same law as in the program's own lamp.
+// The position lamps as a passenger sees them.
 import { make, say } from "../../dom.js";
 import { word } from "../../words.js";
+import { brightness } from "./filament.js";
 
 const most = 8; // lamps in a row
 
-/** @typedef {{riseS: number, fallS: number}} Filament seconds from cold to nine tenths, and from hot to one tenth */
-
-/**
- * Brightness after a time fed, or not fed.
- * @param {Filament} lamp
- * @param {number} from
- * @param {boolean} fed
- * @param {number} time
- */
-function after(lamp, from, fed, time) {
-  return fed ? 1 - (1 - from) * 10 ** (-time / lamp.riseS) : from * 10 ** (-time / lamp.fallS);
-}
-
-/**
- * Brightness at an instant, 0 to 1, of a lamp that was cold before the first
- * of the instants at which it is fed and cut off in turn.
- * @param {Filament} lamp
- * @param {number[]} changes seconds
- * @param {number} time
- */
-export function brightness(lamp, changes, time) {
-  let last = -Infinity, now = 0, fed = false;
-  for (const at of changes) {
-    if (at > time) break;
-    if (last > -Infinity) now = after(lamp, now, fed, at - last);
-    last = at;
-    fed = !fed;
-  }
-  return last === -Infinity ? 0 : after(lamp, now, fed, time - last);
-}
+/** @typedef {import("./filament.js").Filament} Filament */
 
 /**
  * A panel of lamps, the lowest floor first.

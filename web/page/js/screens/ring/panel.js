@@ -1,6 +1,7 @@
 // The panel in the car, large, at exact real time from the press of a key: to
 // be set beside the video of a real one.
 import { make, radio, say } from "../../dom.js";
+import { keep, recall } from "../../kept.js";
 import { number, word } from "../../words.js";
 import { lampPanel } from "./lamps.js";
 import { press } from "./press.js";
@@ -8,6 +9,7 @@ import { press } from "./press.js";
 /** @typedef {import("./types.js").Form} Form */
 /** @typedef {import("./types.js").Ride} Ride */
 
+const kept = "ring-ride"; // where the browser keeps which ride is watched
 const fades = 3; // fall times until nothing glows any more
 
 /**
@@ -29,6 +31,7 @@ export function panelView(find, go, refuse, text) {
   function lay() {
     stop();
     ride = null;
+    keep(kept, { from: from.value, to: to.value, lamp: radio(kind) });
     refuse(() => {
       ride = /** @type {Ride} */ (go("ride", { text: text(), from: from.value, to: to.value, lamp: radio(kind) }));
       say(find("#ring-ride"), ride.says);
@@ -96,8 +99,11 @@ export function panelView(find, go, refuse, text) {
     /** Another building is on the stage. @param {Form} form */
     fill(form) {
       for (const select of [from, to]) select.replaceChildren(...form.floors.toReversed().map((floor) => make("option", { value: floor.name }, floor.name)));
-      from.value = form.floors[0].name;
-      to.value = form.floors[form.floors.length - 1].name;
+      const had = recall(kept);
+      if (had && !radio(kind, had.lamp)) radio(kind, "usual");
+      const there = had?.from !== had?.to && [had?.from, had?.to].every((name) => form.floors.some((floor) => floor.name === name));
+      from.value = there ? had.from : form.floors[0].name;
+      to.value = there ? had.to : form.floors[form.floors.length - 1].name;
       say(find("#ring-panel-observe"), form.observe);
       say(find("#ring-panel-caution"), form.caution);
     },
