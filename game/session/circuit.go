@@ -221,6 +221,7 @@ func (a Asking) diagram() (string, error) {
 // A Because is what there is to say of a target.
 type Because struct {
 	Sentence string   `json:"sentence"`
+	Reading  string   `json:"reading"` // what an instrument would show at it; "" for a part with neither coil nor lamp
 	On       bool     `json:"on"`
 	Path     []Reason `json:"path"`
 	Blockers []Reason `json:"blockers"`
@@ -240,7 +241,7 @@ type Reason struct {
 
 func (s *Session) why(q Target) Because {
 	answer := why.Of(s.own(), q.why())
-	b := Because{Sentence: s.o.Words(answer.Sentence), On: answer.On, Path: []Reason{}, Blockers: []Reason{}}
+	b := Because{Sentence: s.o.Words(answer.Sentence), Reading: s.readingOf(q), On: answer.On, Path: []Reason{}, Blockers: []Reason{}}
 	b.Next, b.End = s.follow(answer.Next, answer.End)
 	for _, step := range answer.Path {
 		r := Reason{Leaf: step.Leaf, Text: s.capital(step.Say), Bypassed: step.Bypassed}
@@ -264,18 +265,6 @@ func (s *Session) follow(next why.Target, end why.End) (*Target, string) {
 		return nil, ""
 	}
 	return &Target{Part: string(next.Part), Leaf: -1}, ""
-}
-
-// measure reads the first probe against the second, volts.
-func (s *Session) measure(probes [2]int) (string, error) {
-	var v lift.View
-	s.own().Look(&v)
-	for _, n := range probes {
-		if n < 0 || n >= len(v.Volts) {
-			return "", refuse("circuit.no-probe")
-		}
-	}
-	return s.o.Words(phrase.Of("circuit.volts", "volts", phrase.Num(v.Volts[probes[0]]-v.Volts[probes[1]]+0, 1))), nil
 }
 
 // setScheme changes the scheme of the reader's building, as the editor does.

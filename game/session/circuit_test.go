@@ -94,16 +94,61 @@ func TestVoltmeterReadsTheSupply(t *testing.T) {
 		node[n.Name] = n.Node
 	}
 	read := func(a, b int) string {
-		text, err := ask[string](t, s, "circuit", "measure", map[string]any{"probes": []int{a, b}})
+		r, err := ask[Reading](t, s, "circuit", "measure", map[string]any{"probes": []int{a, b}})
 		require.NoError(t, err)
-		return text
+		assert.Empty(t, r.Between, "nothing joins the rails by itself")
+		return r.Volts
 	}
 	plus, minus := node["circuit.bus-plus"], node["circuit.bus-minus"]
 	assert.Regexp(t, `^circuit.volts\[volts=1(09|10)\.\d\]$`, read(plus, minus))
 	assert.Regexp(t, `^circuit.volts\[volts=-1(09|10)\.\d\]$`, read(minus, plus))
 	assert.Equal(t, "circuit.volts[volts=0.0]", read(plus, plus))
-	_, err := ask[string](t, s, "circuit", "measure", map[string]any{"probes": []int{plus, 9999}})
+	_, err := ask[Reading](t, s, "circuit", "measure", map[string]any{"probes": []int{plus, 9999}})
 	assert.Error(t, err)
+}
+
+// A call's lamp draws 13.7 times as much while it is cold (OpenStax, University
+// Physics vol. 2, Example 9.6): 3 W at 110 V are 27 mA, and 4033 ohm.
+func TestCurrentsAreRead(t *testing.T) {
+	s := open(t)
+	leaf := -1
+	for i, l := range s.own().Wiring().Leaves {
+		if l.Part() == "call-lamp.3" {
+			leaf = i
+		}
+	}
+	require.Positive(t, leaf)
+	lamp := s.own().Wiring().Leaves[leaf]
+	both := func() (string, string) {
+		b, err := ask[Because](t, s, "circuit", "why", Target{Part: "call-lamp.3", Leaf: -1})
+		require.NoError(t, err)
+		alone, err := ask[Because](t, s, "circuit", "why", Target{Leaf: leaf})
+		require.NoError(t, err)
+		assert.Equal(t, b.Reading, alone.Reading)
+		r, err := ask[Reading](t, s, "circuit", "measure", map[string]any{"probes": []int{int(lamp.To), int(lamp.From)}})
+		require.NoError(t, err)
+		require.Len(t, r.Between, 1)
+		assert.Equal(t, leaf, r.Between[0].Leaf)
+		assert.Contains(t, b.Reading, r.Between[0].Text)
+		return b.Reading, r.Between[0].Text
+	}
+	dark, _ := both()
+	assert.Contains(t, dark, "volts=0.0")
+	assert.Contains(t, dark, "filament-cold")
+	require.NoError(t, s.Call("3"))
+	require.NoError(t, s.Advance(0.05))
+	_, inrush := both()
+	assert.Regexp(t, `filament-cold\[current=circuit.milliamps\[amps=37\d\.\d\] ohms=294\]`, inrush)
+	require.NoError(t, s.Advance(0.2))
+	_, hot := both()
+	assert.Regexp(t, `filament-hot\[current=circuit.milliamps\[amps=27\.\d\] ohms=4033\]`, hot)
+
+	contact, err := ask[Because](t, s, "circuit", "why", Target{Leaf: 0})
+	require.NoError(t, err)
+	assert.Regexp(t, `circuit.reading\[.*volts=`, contact.Reading)
+	other, err := ask[Because](t, s, "circuit", "why", Target{Part: "rim.3", Leaf: -1})
+	require.NoError(t, err)
+	assert.Empty(t, other.Reading, "a switch has contacts in several places")
 }
 
 func TestTrialsLeaveTheRealLiftAlone(t *testing.T) {

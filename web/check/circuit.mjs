@@ -37,6 +37,7 @@ describe("the circuit", () => {
     await page.locator("#why-answer .reason").first().waitFor();
     const first = await page.locator("#why-sentence").textContent();
     assert.match(first, /start relay is open|start relay/);
+    assert.match(await page.locator("#why-reading").textContent(), /^Across it \d+\.\d V, through it \d+\.\d mA\.$/);
     await page.locator("#why-answer .reason button").first().focus();
     await page.keyboard.press("Enter");
     await page.waitForFunction((was) => document.querySelector("#why-sentence").textContent !== was, first);
@@ -72,6 +73,9 @@ describe("the circuit", () => {
     await page.locator("#meter-second").selectOption({ label: "minus" });
     const volts = () => page.locator("#meter-reading").textContent();
     assert.ok(Math.abs(parseFloat(await volts()) - 110) < 2, await volts()); // the supply of the building file
+    // Before the lamp of the call that was made: its current, and that it is hot by now.
+    await page.locator("#meter-first").selectOption({ label: "joint 22.1" });
+    assert.match(await page.locator("#meter-between").textContent(), /call lamp 4 P: \d+\.\d mA, its filament hot/);
     await page.locator("#meter-away").click();
     const nodes = await page.evaluate(() => [...new Set([...document.querySelectorAll('#circuit-drawing [data-part^="node."]')].map((e) => e.dataset.part))].slice(0, 2));
     for (const node of nodes) await point(page, node);

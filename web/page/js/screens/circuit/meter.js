@@ -3,10 +3,11 @@ import { make, radio, say, the } from "../../dom.js";
 import { word } from "../../words.js";
 
 /** @typedef {import("./types.js").Facts} Facts */
+/** @typedef {import("./types.js").Reading} Reading */
 
 export class Meter {
   /**
-   * @param {(probes: number[]) => string} read
+   * @param {(probes: number[]) => Reading} read
    * @param {() => void} draw
    * @param {(node: number) => void} bring
    */
@@ -14,6 +15,8 @@ export class Meter {
     this.read = read;
     this.draw = draw;
     this.probes = [-1, -1];
+    /** @type {Facts | null} */
+    this.facts = null;
     this.choice = the("meter-probe");
     /** @type {HTMLSelectElement[]} */
     this.selects = [the("meter-first"), the("meter-second")];
@@ -35,6 +38,7 @@ export class Meter {
 
   /** @param {Facts} facts */
   lay(facts) {
+    this.facts = facts;
     this.probes = [-1, -1];
     for (const select of this.selects) {
       select.replaceChildren(make("option", { value: -1 }, word("circuit.meter-nowhere")),
@@ -54,8 +58,10 @@ export class Meter {
   show() {
     for (const [i, select] of this.selects.entries()) select.value = String(this.probes[i]);
     const ready = this.probes.every((node) => node >= 0);
-    const text = ready ? this.read(this.probes) : word("circuit.meter-none");
+    const reading = ready ? this.read(this.probes) : { volts: word("circuit.meter-none"), between: [] };
     the("meter-reading").classList.toggle("none", !ready);
-    say(the("meter-reading"), text);
+    say(the("meter-reading"), reading.volts);
+    the("meter-between").replaceChildren(...(reading.between.length > 0 ? [make("h4", {}, word("circuit.meter-between"))] : []),
+      ...reading.between.map(({ leaf, text }) => make("p", {}, word("circuit.meter-through", { name: this.facts?.leaves[leaf]?.name ?? "", current: text }))));
   }
 }

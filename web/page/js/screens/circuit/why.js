@@ -63,7 +63,8 @@ export class Why {
     the("why-back").hidden = this.trail.length === 0;
     the("why-hint").hidden = because !== null;
     say(the("why-sentence"), because?.sentence ?? "");
-    const key = JSON.stringify(because);
+    say(the("why-reading"), because?.reading ?? "");
+    const key = JSON.stringify({ ...because, reading: "" });
     if (key === this.key) return because;
     this.key = key;
     const focused = the("why-answer").contains(document.activeElement);
