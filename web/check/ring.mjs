@@ -12,6 +12,12 @@ async function turn(page, address) {
   await page.waitForSelector("#screen-ring[data-ready]");
 }
 
+/** The middle of the last mark of a part in a drawing. */
+const middle = (page, place, part) => page.evaluate(([at, name]) => {
+  const box = [...document.querySelectorAll(`${at} [data-part="${name}"]`)].at(-1).getBoundingClientRect();
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}, [place, part]);
+
 /** Takes a file away. */
 async function taken(page, deed) {
   const [download] = await Promise.all([page.waitForEvent("download"), deed()]);
@@ -68,13 +74,12 @@ describe("the ring bench: laying out", () => {
 
   test("is led from a terminal to a lamp by pointer, and kept over a reload", async () => {
     await page.locator("#ring-strip").scrollIntoViewIfNeeded();
-    const middle = async (part) => { const box = await page.locator(`#ring-strip [data-part="${part}"]`).last().boundingBox(); return [box.x + box.width / 2, box.y + box.height / 2]; };
-    await page.mouse.move(...await middle("terminal.5"));
+    const from = await middle(page, "#ring-strip", "terminal.5"), lamp = await middle(page, "#ring-strip", "lamp.3");
+    await page.mouse.move(from.x, from.y);
     await page.mouse.down();
-    const lamp = await middle("lamp.3");
-    await page.mouse.move(lamp[0] + 4, lamp[1] - 200, { steps: 3 });
+    await page.mouse.move(lamp.x + 4, lamp.y - 200, { steps: 3 });
     assert.equal(await page.locator(".ring-lead").textContent(), "Terminal 5: let go over a lamp");
-    await page.mouse.move(...lamp, { steps: 3 });
+    await page.mouse.move(lamp.x, lamp.y, { steps: 3 });
     assert.equal(await page.locator(".ring-lead").textContent(), "Terminal 5 to floor 3");
     await page.mouse.up();
     assert.equal(await page.locator(".ring-lead").count(), 0);
@@ -92,10 +97,9 @@ describe("the ring bench: laying out", () => {
     const touch = await open("", { viewport: { width: 390, height: 844 }, hasTouch: true });
     await turn(touch, "#screen=ring");
     await touch.locator("#ring-picture").scrollIntoViewIfNeeded();
-    const middle = (part) => touch.locator(`#ring-picture [data-part="${part}"]`).last().evaluate((mark) => { const box = mark.getBoundingClientRect(); return { x: box.x + box.width / 2, y: box.y + box.height / 2 }; });
     const finger = await touch.context().newCDPSession(touch);
     const at = (type, points) => finger.send("Input.dispatchTouchEvent", { type, touchPoints: points });
-    const from = await middle("terminal.8"), to = await middle("lamp.1"), scrolled = await touch.evaluate(() => scrollY);
+    const from = await middle(touch, "#ring-picture", "terminal.8"), to = await middle(touch, "#ring-picture", "lamp.1"), scrolled = await touch.evaluate(() => scrollY);
     await at("touchStart", [from]);
     for (let k = 1; k <= 8; k++) await at("touchMove", [{ x: from.x + (to.x - from.x) * k / 8, y: from.y + (to.y - from.y) * k / 8 }]);
     await at("touchEnd", []);
