@@ -161,8 +161,8 @@ func (c *circuitPicture) drawRails(f *figure.Figure) {
 		f.Mark(first, part)
 	}
 	col := &c.columns[0]
-	line("relay.up-line", r.up, min(r.topUp, c.head(-r.split)), c.tailUp, col.rails[upRail].x)
-	line("relay.down-line", r.down, min(r.topDown, c.head(r.split)), c.tailDown, col.rails[downRail].x)
+	line("relay.up-line", r.up, c.lineTop(upWay), c.tailUp, col.rails[upRail].x)
+	line("relay.down-line", r.down, c.lineTop(downWay), c.tailDown, col.rails[downRail].x)
 	base := c.place.y0 + em
 	face := figure.Face{Size: em, Bold: true, Align: figure.Middle}
 	f.Text(solid(figure.Ink), figure.Face{Size: em * 1.25, Bold: true, Align: figure.Middle}, r.plus, base, c.s.say("scene.plus"))
@@ -218,6 +218,10 @@ func (c *circuitPicture) board(set map[string]bool) {
 	if len(wanted) == 0 {
 		return
 	}
+	// The longest name makes all boxes wider, as far as the lines leave room.
+	for i := range wanted {
+		x0 = max(min(x0, x1-figure.Measure(wanted[i].name, c.em, true)-4*k.u), c.rows.down+10*k.u)
+	}
 	pitch := min((bottom-top)/float64(len(wanted)), 3.2*c.em)
 	high := min(1.75*c.em, 0.8*pitch)
 	for i := range wanted {
@@ -244,9 +248,10 @@ func rank(part string) int {
 	return 2
 }
 
-// lineTop is where the line begins on which a coil of the board hangs.
-func (c *circuitPicture) lineTop(b *coilBox) float64 {
-	if b.way == upWay {
+// lineTop is where a line begins: level with the coil of the board that hangs
+// on it, or with the highest row.
+func (c *circuitPicture) lineTop(w way) float64 {
+	if w == upWay {
 		return min(c.rows.topUp, c.head(-c.rows.split))
 	}
 	return min(c.rows.topDown, c.head(c.rows.split))
@@ -255,7 +260,7 @@ func (c *circuitPicture) lineTop(b *coilBox) float64 {
 // watch is the wire from a line to the coil that watches it.
 func (c *circuitPicture) watch(f *figure.Figure, b *coilBox, live bool) {
 	y, over := b.box.cy(), nowhere
-	if b.way == upWay && min(c.rows.topDown, c.head(c.rows.split)) < y {
+	if b.way == upWay && c.lineTop(downWay) < y {
 		over = c.rows.down
 	}
 	hop(f, c.wire(b.way, live), b.line, b.box.x0, y, c.rows.hop, over)
@@ -271,7 +276,7 @@ func (c *circuitPicture) drawStrip(f *figure.Figure) {
 		c.joint(f, c.minus, y, neither, false)
 		if b.line > 0 {
 			c.watch(f, b, false)
-			if c.lineTop(b) < y-1 {
+			if c.lineTop(b.way) < y-1 {
 				c.joint(f, b.line, y, b.way, false)
 			}
 		} else {

@@ -59,9 +59,12 @@ func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
 	hop(f, dead, r.tip, r.down, y+r.split, r.hop, r.up)
 	f.Mark(first, c.s.parts.direction[fl])
 	f.Circle(plain(fade(figure.Ink)), r.plus, y, k.dead*1.5)
-	f.Circle(plain(fade(figure.Ink)), r.up, y-r.split, k.dead*1.62)
-	d := k.dead * 1.5
-	f.Box(plain(fade(figure.Ink)), r.down-d, y+r.split-d, r.down+d, y+r.split+d, 0)
+	if c.joins(upWay, y-r.split) {
+		f.Circle(plain(fade(figure.Ink)), r.up, y-r.split, k.dead*1.62)
+	}
+	if d := k.dead * 1.5; c.joins(downWay, y+r.split) {
+		f.Box(plain(fade(figure.Ink)), r.down-d, y+r.split-d, r.down+d, y+r.split+d, 0)
+	}
 	// The name stands before the contact; large type over it, clear of its blade.
 	em := k.t
 	if k.lecture {
@@ -69,6 +72,17 @@ func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
 	} else {
 		f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.End}, r.in-0.45*em, y-0.42*em, r.words.call[fl]).Part = c.s.parts.call[fl]
 	}
+}
+
+// joins reports whether a line goes on over the place where a row meets it, or
+// the wire to the coil that watches it leaves there: else there is a corner,
+// and no dot.
+func (c *circuitPicture) joins(w way, y float64) bool {
+	coil, at := c.monitorUp, c.rows.topUp
+	if w == downWay {
+		coil, at = c.monitorDown, c.rows.topDown
+	}
+	return c.lineTop(w) < y-1 || coil >= 0 && math.Abs(at-y) <= 1
 }
 
 // callAt is where the i-th call contact of a floor's row is: from in to out,
@@ -240,7 +254,9 @@ func (c *circuitPicture) moveRow(f *figure.Figure, v *lift.View, fl int, y, show
 	f.Line(blade, r.pivot, y, lerp(r.pivot, r.tip, 0.97), y+dy)
 	if w == upWay {
 		f.Line(wire, r.tip, y-r.split, r.up, y-r.split)
-		c.joint(f, r.up, y-r.split, upWay, true)
+		if c.joins(upWay, y-r.split) {
+			c.joint(f, r.up, y-r.split, upWay, true)
+		}
 	}
 	if w != downWay {
 		// The wire to the down line passes before the up line, also while that
@@ -250,7 +266,9 @@ func (c *circuitPicture) moveRow(f *figure.Figure, v *lift.View, fl int, y, show
 	}
 	if w == downWay {
 		hop(f, wire, r.tip, r.down, y+r.split, r.hop, r.up)
-		c.joint(f, r.down, y+r.split, downWay, true)
+		if c.joins(downWay, y+r.split) {
+			c.joint(f, r.down, y+r.split, downWay, true)
+		}
 	}
 	ink := figure.Paint{Role: figure.Ink, Alpha: a}
 	c.terminal(f, r.pivot, y, ends, live)

@@ -152,7 +152,11 @@ func (t *tracer) rung(col *column, r *rung) {
 			y = at
 		}
 		t.wire(x, y, x, back, a, b)
-		t.wire(x, back, col.rails[safeRail].x, back, a, b)
+		safe := &col.rails[safeRail]
+		t.wire(x, back, safe.x, back, a, b)
+		if safe.goesOn(back) {
+			t.joint(safe.x, back, a, b)
+		}
 	}
 }
 
@@ -176,8 +180,14 @@ func (t *tracer) lead(col *column, tp *tap, a, b int) {
 		return
 	}
 	hop(t.f, c.wire(t.way, live), rl.x, col.x0, tp.y, r, over[0], over[1], over[2])
-	c.joint(t.f, rl.x, tp.y, rl.way, live)
+	if rl.goesOn(tp.y) {
+		c.joint(t.f, rl.x, tp.y, rl.way, live)
+	}
 }
+
+// goesOn reports whether a rail has more of itself both over a place and under
+// it. At an end of it there is a corner, which bears no dot.
+func (r *rail) goesOn(y float64) bool { return r.y0 < y-1 && y+1 < r.y1 }
 
 // nowhere is a place far to the left of any figure.
 const nowhere = -1e9
