@@ -128,3 +128,46 @@ func TestTwoButtonsLackOneAtEitherEnd(t *testing.T) {
 		"call-down.4 button-down.4", "call-car.4 button-car.4",
 	}, got)
 }
+
+// Control relays operate in 20 to 50 ms, contactors in 30 to 80, brakes lift in
+// 100 to 300 (common practice, no source). A building file may have any of
+// these, and its coil then takes as long.
+func TestUsualTimesCanBeHad(t *testing.T) {
+	for _, c := range []struct {
+		part   string
+		lo, hi float64
+		set    func(p *building.Plan) *float64
+	}{
+		{"relay.stop", 0.020, 0.050, func(p *building.Plan) *float64 { return &p.Control.RelayOperateS }},
+		{"relay.up-contactor", 0.030, 0.080, func(p *building.Plan) *float64 { return &p.Control.ContactorOperateS }},
+		{"relay.brake", 0.100, 0.300, func(p *building.Plan) *float64 { return &p.Brake.LiftS }},
+	} {
+		for _, want := range []float64{c.lo, (c.lo + c.hi) / 2, c.hi} {
+			p, _, _ := landings(3)
+			*c.set(&p) = want
+			for _, problem := range building.Check(p) {
+				assert.True(t, problem.Warning, "%v", problem.Phrase)
+			}
+			net := relay.New()
+			top, plus := net.Node("top"), net.Node("plus")
+			net.Source(plus, 0, p.Control.SupplyV, 0.001)
+			feed := net.Contact("feed", plus, top, false)
+			coil := net.Coil(c.part, top, 0, coilSpec(c.part, &p))
+			require.NoError(t, net.Seal())
+			s := relay.NewState(net)
+			s.Set(feed, true)
+			took := 0.0
+			for !s.In(coil) {
+				dt := s.Next()
+				s.Advance(dt)
+				took += dt
+			}
+			assert.InEpsilon(t, want, took, 0.01, c.part)
+		}
+	}
+	// As shipped, contactors and brake are within, and relays are quick ones.
+	p := building.Defaults()
+	assert.True(t, p.Control.ContactorOperateS >= 0.030 && p.Control.ContactorOperateS <= 0.080)
+	assert.True(t, p.Brake.LiftS >= 0.100 && p.Brake.LiftS <= 0.300)
+	assert.Less(t, p.Control.RelayOperateS, 0.020)
+}

@@ -92,6 +92,37 @@ func TestLampCutOffForAMoment(t *testing.T) {
 	}
 }
 
+// A contact that bounces for up to 5 ms (Kuphaldt, Lessons in Electric Circuits
+// vol. Digital, switches; the time is from memory) opens and closes a lamp's
+// circuit many times, and the lamp does not show it: it warms as it would, and
+// once hot it stays so.
+func TestBounceDoesNotShow(t *testing.T) {
+	bounce := func(s *State, feed ContactID) {
+		for range 5 { // half a millisecond open, half closed
+			s.Set(feed, false)
+			run(s, 0.0005)
+			s.Set(feed, true)
+			run(s, 0.0005)
+		}
+	}
+	for _, f := range []lamp.Lamp{lamp.Quick, lamp.Usual, lamp.Slow} {
+		spec := LampFor(110, 3)
+		spec.Filament = f
+		s, feed, l := lampBench(t, 110, spec)
+		s.Set(feed, true)
+		bounce(s, feed)
+		for left := f.RiseS; left > 0; left -= 0.001 {
+			run(s, 0.001)
+		}
+		assert.True(t, s.Hot(l), "no later than 5 ms after the rise")
+		run(s, 1)
+		bounce(s, feed)
+		assert.True(t, s.Hot(l))
+		assert.Greater(t, s.Glow(l), 0.7)
+		assert.Equal(t, lamp.Hidden, lamp.Sees(0.005))
+	}
+}
+
 // From the voltage at which it takes its rated power cold, a lamp gets hot and
 // stays so; under that it stays cold, whatever it was.
 func TestLampUnderVoltage(t *testing.T) {
