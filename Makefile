@@ -7,7 +7,7 @@ SIZE ?= small
 GO ?= go
 SOURCES := $(shell find assets game lessons physics web -name node_modules -prune -o -path web/dist -prune -o -path web/check -prune -o -type f -print 2>/dev/null) go.mod go.sum
 
-.PHONY: pictures run site scorm test test-long bench soak help clean
+.PHONY: pictures run site scorm kiosk test test-long bench soak help clean
 
 help: ## this list
 	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
@@ -26,6 +26,10 @@ site: ## the finished static site in web/dist, compressed as small as it goes
 LESSON ?=
 scorm: web/dist/index.html ## a package for a college's system, SCORM 1.2 (LESSON=ID for one lesson)
 	$(GO) run ./web/build --pack wheelroom-scorm.zip --lesson "$(LESSON)"
+
+kiosk: web/dist/index.html ## one program that holds the site, for a screen nobody watches
+	CGO_ENABLED=0 $(GO) build -trimpath -ldflags="-s -w" -tags dist -o wheelroom-kiosk ./web/cmd/wheelroom-kiosk
+	@echo "./wheelroom-kiosk serves the page and prints the browser's command; see web/kiosk/README.md"
 
 test: ## everything: vet, unit, WebAssembly, browser
 	SIZE=$(SIZE) web/check/run.sh
