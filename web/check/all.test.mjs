@@ -29,3 +29,4 @@ await import("./lecture.mjs");
 await import("./results.mjs");
 await import("./writer.mjs");
 await import("./offline.mjs");
+await import("./kiosk.mjs");

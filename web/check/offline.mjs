@@ -3,7 +3,7 @@
 // one origin can serve either version, or none.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { appendFileSync, cpSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
+import { appendFileSync, cpSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import http from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -71,6 +71,14 @@ async function versions(page, names) {
   return found;
 }
 
+/** What a worker of the page can do with the prover that it gets. */
+const proves = (page) => page.evaluate(() => new Promise((resolve) => {
+  const worker = new Worker("js/screens/circuit/prover.js");
+  worker.addEventListener("message", ({ data }) => { worker.terminate(); resolve(data.missing ? "nothing" : "proofs"); });
+  worker.addEventListener("error", () => resolve("no worker"));
+  worker.postMessage("name: Two\nfloors: [{name: G, height_m: 0}, {name: '1', height_m: 4}]\n");
+}));
+
 describe("without a network", () => {
   const gate = {};
   let folder, second, texts;
@@ -81,6 +89,7 @@ describe("without a network", () => {
     cpSync(`${root}web/dist`, root + newer, { recursive: true });
     texts = readdirSync(root + newer, { recursive: true }).filter((name) => /\.(js|css|html)$/.test(name) && name !== "sw.js");
     for (const name of texts) appendFileSync(`${root}${newer}/${name}`, name.endsWith(".html") ? "<!-- mark of the second version -->\n" : "/* mark of the second version */\n");
+    writeFileSync(`${root}${newer}/prover.wasm`, "no program: a version whose prover is broken");
     execFileSync("go", ["run", "./web/build", "--again", "--out", newer, "--quality", "1"], { cwd: root });
     second = await serve(newer);
   });
@@ -139,6 +148,7 @@ describe("without a network", () => {
         await page.evaluate((n) => { location.hash = `screen=${n}`; }, name);
         await page.locator(`#screen-${name}[data-ready]`).waitFor();
       }
+      assert.equal(await proves(page), "proofs");
       assert.deepEqual(page.faults, []);
       await page.close();
     });
@@ -205,6 +215,7 @@ describe("without a network", () => {
       assert.deepEqual([now.older, now.refused], [[], []]);
       const then = await versions(other, texts);
       assert.deepEqual([then.newer, then.refused], [[], []]);
+      assert.deepEqual([await proves(other), await proves(page)], ["proofs", "nothing"]);
       assert.equal((await caching(page)).filter((name) => !name.endsWith("pages")).length, 2, "both versions are in use");
     });
 

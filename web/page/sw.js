@@ -138,6 +138,8 @@ async function answer(event, url) {
   const name = inside === "" || inside.endsWith("/") ? `${inside}index.html` : inside;
   if (event.request.mode === "navigate") return page(event, name, url.searchParams.get("v"));
   const to = await bond(event.clientId);
+  // A worker of the page is of its version too.
+  if (event.resultingClientId && to !== undefined) event.waitUntil(bind(event.resultingClientId, to));
   // Children of a page, as a window it wrote itself, are bound to nothing.
   if (to === undefined) return fetch(event.request).catch(async (error) => await kept(name, version) ?? Promise.reject(error));
   return to === "" ? fetch(event.request) : file(event, name, to);

@@ -9,13 +9,16 @@ import (
 	"net"
 	"net/http"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
 
+	"github.com/alecthomas/kong"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -169,4 +172,40 @@ func TestStartsTheBrowser(t *testing.T) {
 	assert.Equal(t, address, args[len(args)-1])
 	assert.Equal(t, exitFine, stop(), "and the browser, which would wait for ever, is ended")
 	assert.NotContains(t, lines(""), "chromium --kiosk", "there is nothing to be done by hand")
+}
+
+// The unit starts the program with options it knows, and leaves the page the
+// time to come up before systemd gives up on it.
+func TestUnit(t *testing.T) {
+	const file = "../../kiosk/wheelroom-kiosk.service"
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	value := func(key string) string {
+		found := regexp.MustCompile(`(?m)^` + key + `=(.+)$`).FindSubmatch(text)
+		require.NotNil(t, found, key)
+		return string(found[1])
+	}
+	command := strings.Fields(value("ExecStart"))
+	end, _, complaints := ended(nil, command[1:]...)
+	assert.Equal(t, exitWork, end, complaints)
+	seconds, err := strconv.Atoi(value("WatchdogSec"))
+	require.NoError(t, err)
+	var o order
+	_, err = kong.Must(&o, kong.Vars{"port": "", "language": "", "browser": "", "profile": "", "grace": ""}).Parse(command[1:])
+	require.NoError(t, err)
+	assert.Greater(t, seconds, int(2*o.Grace.Seconds()), "two tries of the browser")
+	assert.Equal(t, "always", value("Restart"))
+	assert.Equal(t, "notify", value("Type"))
+
+	check, err := exec.LookPath("systemd-analyze")
+	if err != nil {
+		t.Log("no systemd here to look at the unit")
+		return
+	}
+	// It looks whether the program is there, so another takes its place.
+	unit := filepath.Join(t.TempDir(), "wheelroom-kiosk.service")
+	require.NoError(t, os.WriteFile(unit, bytes.ReplaceAll(text, []byte(command[0]), []byte("/bin/true")), 0o600))
+	out, err := exec.Command(check, "verify", unit).CombinedOutput()
+	assert.NoError(t, err, string(out))
+	assert.NotContains(t, string(out), filepath.Base(unit), "nothing to complain of")
 }
