@@ -91,24 +91,3 @@ func tick(span float64, most int) (step float64, decimals int) {
 	}
 	return step, decimals
 }
-
-// wrapped cuts a text at its spaces into lines no wider than width.
-func wrapped(text string, em, width float64) []string {
-	var lines []string
-	now := ""
-	for _, word := range strings.Fields(text) {
-		next := word
-		if now != "" {
-			next = now + " " + word
-		}
-		if now != "" && figure.Measure(next, em, false) > width {
-			lines, now = append(lines, now), word
-			continue
-		}
-		now = next
-	}
-	if now != "" {
-		lines = append(lines, now)
-	}
-	return lines
-}

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/assets"
+	"wheelroom/assets/words/long"
 	"wheelroom/game/figure"
 	rings "wheelroom/physics/bench"
 	"wheelroom/physics/building"
@@ -22,9 +23,11 @@ import (
 
 var update = flag.Bool("update", false, "write the golden pictures anew")
 
-func words(t testing.TB) *phrase.Catalogue {
+func words(t testing.TB) *phrase.Catalogue { return wordsIn(t, "en") }
+
+func wordsIn(t testing.TB, tag string) *phrase.Catalogue {
 	t.Helper()
-	c, err := phrase.ReadCatalogue(assets.Words("en")...)
+	c, err := phrase.ReadCatalogue(long.Of(tag)...)
 	require.NoError(t, err)
 	return c
 }
@@ -80,9 +83,15 @@ func names(p *building.Plan) (out []string) {
 }
 
 // No text touches another or a line, in any drawing of any building at any
-// usual width, and all words are there.
+// usual width and in any language, and all words are there.
 func TestNothingTouches(t *testing.T) {
-	c := words(t)
+	for _, tag := range long.Languages() {
+		nothingTouches(t, wordsIn(t, tag))
+	}
+}
+
+func nothingTouches(t *testing.T, c *phrase.Catalogue) {
+	t.Helper()
 	for _, p := range plans(t) {
 		r := rings.Lay(p)
 		bright := make([]float64, len(p.Floors))
@@ -91,12 +100,12 @@ func TestNothingTouches(t *testing.T) {
 			clear := func(name string, f *figure.Figure) {
 				assert.GreaterOrEqual(t, f.Width, width, "%s of %s", name, p.Name)
 				for _, clash := range f.Clashes(0.3) {
-					t.Errorf("%s of %s at %v: %v", name, p.Name, width, clash)
+					t.Errorf("%s, %s of %s at %v: %v", c.Language(), name, p.Name, width, clash)
 				}
 				for i := range f.Items {
 					b := f.Bounds(&f.Items[i])
 					require.True(t, b.X0 >= -1 && b.Y0 >= -1 && b.X1 <= f.Width+1 && b.Y1 <= f.Height+1,
-						"%s of %s at %v: %v outside", name, p.Name, width, f.Items[i])
+						"%s, %s of %s at %v: %v outside", c.Language(), name, p.Name, width, f.Items[i])
 				}
 			}
 			look := Look{Width: width, Words: c.Text, CarM: 0.4, Chosen: 1}

@@ -28,7 +28,7 @@ func Sheet(r *bench.Report, width float64, words Words) *figure.Figure {
 	f.Text(solid(figure.Ink), figure.Face{Size: 1.3 * em, Bold: true}, x, y, r.Plan.Name)
 	y += 0.7 * em
 	para := func(p phrase.Phrase) {
-		for _, l := range wrapped(words(p), em, right-x) {
+		for _, l := range figure.Wrap(words(p), em, right-x, false) {
 			y += 1.35 * em
 			f.Text(solid(figure.Ink), figure.Face{Size: em}, x, y, l)
 		}
@@ -47,7 +47,7 @@ func Sheet(r *bench.Report, width float64, words Words) *figure.Figure {
 	f.Append(strip)
 	shift(f, at, top)
 	top += strip.Height + 0.8*em
-	for _, l := range wrapped(words.say("caution"), k.small, width-2*em) {
+	for _, l := range figure.Wrap(words.say("caution"), k.small, width-2*em, false) {
 		f.Text(solid(figure.Muted), figure.Face{Size: k.small}, 1.0*em, top, l)
 		top += 1.3 * k.small
 	}
@@ -62,7 +62,7 @@ func notes(f *figure.Figure, r *bench.Report, k *inks, top, width float64, words
 	each := (width - 3*em) / 2
 	var items [][]string
 	for _, n := range r.Notes {
-		items = append(items, wrapped(words(n), em, each-2*em))
+		items = append(items, figure.Wrap(words(n), em, each-2*em, false))
 	}
 	half, low := (len(items)+1)/2, top
 	for col, part := range [...][][]string{items[:half], items[half:]} {
@@ -106,6 +106,13 @@ func table(f *figure.Figure, r *bench.Report, k *inks, x, y, right float64, word
 			wide[c] = math.Max(wide[c], figure.Measure(row[c], em, i == 0))
 		}
 		sum += wide[c]
+	}
+	// Where the heads are long, all is set smaller.
+	if share := (right - x) / (sum + 0.5*em*float64(len(heads)-1)); share < 1 {
+		em, sum = em*share, sum*share
+		for c := range wide {
+			wide[c] *= share
+		}
 	}
 	gap := math.Min(1.6*em, math.Max(0.5*em, (right-x-sum)/float64(len(heads))))
 	for i, row := range rows {

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/assets"
+	"wheelroom/assets/words/long"
 	"wheelroom/game/figure"
 	"wheelroom/physics/building"
 	"wheelroom/physics/lift"
@@ -18,9 +19,9 @@ import (
 	"wheelroom/physics/study/winding"
 )
 
-func words(t *testing.T) *phrase.Catalogue {
+func words(t *testing.T, tag string) *phrase.Catalogue {
 	t.Helper()
-	c, err := phrase.ReadCatalogue(assets.Words("en")...)
+	c, err := phrase.ReadCatalogue(long.Of(tag)...)
 	require.NoError(t, err)
 	return c
 }
@@ -36,8 +37,10 @@ func shipped(t *testing.T) []building.Plan {
 	return all
 }
 
-func room(t *testing.T, width float64) *Room {
-	return &Room{Words: words(t), Palette: &figure.Paper, Width: width, ID: "t-"}
+func room(t *testing.T, width float64) *Room { return roomIn(t, "en", width) }
+
+func roomIn(t *testing.T, tag string, width float64) *Room {
+	return &Room{Words: words(t, tag), Palette: &figure.Paper, Width: width, ID: "t-"}
 }
 
 func missing(r *Room) []string { return r.Words.(*phrase.Catalogue).Missing() }
@@ -65,12 +68,12 @@ func screens(t *testing.T, r *Room, p *building.Plan, trip study.Trip, a, b stud
 func touched(t *testing.T, r *Room) {
 	r.drawn = func(id string, f *figure.Figure) {
 		for _, c := range f.Clashes(0.5) {
-			assert.Fail(t, "a label is touched", "%s at %v: %v", id, r.Width, c)
+			assert.Fail(t, "a label is touched", "%s, %s at %v: %v", r.Words.(*phrase.Catalogue).Language(), id, r.Width, c)
 		}
 		for i := range f.Items {
 			if it := &f.Items[i]; it.Shape == figure.Text {
 				b := f.Bounds(it)
-				assert.True(t, b.X0 >= 0 && b.X1 <= f.Width && b.Y0 >= 0 && b.Y1 <= f.Height, "%s at %v: %q leaves the picture: %v", id, r.Width, it.Text, b)
+				assert.True(t, b.X0 >= 0 && b.X1 <= f.Width && b.Y0 >= 0 && b.Y1 <= f.Height, "%s, %s at %v: %q leaves the picture: %v", r.Words.(*phrase.Catalogue).Language(), id, r.Width, it.Text, b)
 			}
 		}
 	}
@@ -78,28 +81,40 @@ func touched(t *testing.T, r *Room) {
 
 func TestScreensOfEveryBuilding(t *testing.T) {
 	for _, p := range shipped(t) {
-		for _, width := range []float64{360, 640, 1600} {
-			r := room(t, width)
-			touched(t, r)
-			trip := study.Trip{From: 2, To: 0, LoadKG: 0.8 * p.Lift.RatedLoadKG}
-			d, c, run := screens(t, r, &p, trip, study.Choice{HandwheelKGM2: 0.2, Fit: true}, study.Choice{HandwheelKGM2: p.Machine.HandwheelKGM2})
-			events := run.Machine.Events()
-			start, stop := r.Sequence(events, run.StartOf(), "start"), r.Sequence(events, run.StopOf(), "stop")
-			var v lift.View
-			run.Machine.Look(&v)
-			w := r.Winding(&p, 0, &v, &winding.Procedure{})
-			for _, screen := range []any{d.trip, d.loads, d.wheels, d.cures, c, start, stop, w} {
-				text, err := json.Marshal(screen)
-				require.NoError(t, err)
-				assert.NotContains(t, string(text), "⟦")
-				assert.NotContains(t, string(text), "NaN")
-			}
-			for _, pic := range []Picture{d.trip.Journey, d.loads.Picture, d.wheels.Picture, c.Time, c.Light.Torque, c.Heavy.Torque, start.Picture, stop.Picture, w.Effort, w.Runaway} {
-				assert.True(t, strings.HasPrefix(pic.SVG, "<svg"), pic.Title)
-				assert.NotEmpty(t, pic.Desc)
-			}
-			assert.Empty(t, missing(r), p.Name)
+		screensOf(t, "en", &p)
+	}
+}
+
+// The screens hold with the words of any language.
+func TestScreensInEveryLanguage(t *testing.T) {
+	for _, tag := range long.Languages() {
+		screensOf(t, tag, &shipped(t)[0])
+	}
+}
+
+func screensOf(t *testing.T, tag string, p *building.Plan) {
+	t.Helper()
+	for _, width := range []float64{360, 640, 1600} {
+		r := roomIn(t, tag, width)
+		touched(t, r)
+		trip := study.Trip{From: 2, To: 0, LoadKG: 0.8 * p.Lift.RatedLoadKG}
+		d, c, run := screens(t, r, p, trip, study.Choice{HandwheelKGM2: 0.2, Fit: true}, study.Choice{HandwheelKGM2: p.Machine.HandwheelKGM2})
+		events := run.Machine.Events()
+		start, stop := r.Sequence(events, run.StartOf(), "start"), r.Sequence(events, run.StopOf(), "stop")
+		var v lift.View
+		run.Machine.Look(&v)
+		w := r.Winding(p, 0, &v, &winding.Procedure{})
+		for _, screen := range []any{d.trip, d.loads, d.wheels, d.cures, c, start, stop, w} {
+			text, err := json.Marshal(screen)
+			require.NoError(t, err)
+			assert.NotContains(t, string(text), "⟦")
+			assert.NotContains(t, string(text), "NaN")
 		}
+		for _, pic := range []Picture{d.trip.Journey, d.loads.Picture, d.wheels.Picture, c.Time, c.Light.Torque, c.Heavy.Torque, start.Picture, stop.Picture, w.Effort, w.Runaway} {
+			assert.True(t, strings.HasPrefix(pic.SVG, "<svg"), pic.Title)
+			assert.NotEmpty(t, pic.Desc)
+		}
+		assert.Empty(t, missing(r), p.Name)
 	}
 }
 
@@ -207,10 +222,10 @@ func TestCautions(t *testing.T) {
 		assert.NotEmpty(t, r.say(l.Why))
 	}
 	for _, id := range []string{"no-such-step", "over", "taken", "first", "car-moving", "not-dead", "doors-open", "whose-lock", "not-your-lock", "not-level", "brake-open"} {
-		assert.True(t, words(t).Has("winding."+id), id)
+		assert.True(t, words(t, "en").Has("winding."+id), id)
 	}
 	for _, id := range []string{"input.not-isolated", "input.brake-eased", "input.hand-on-wheel", "input.hand", "part.isolator", "part.brake-lever"} {
-		assert.True(t, words(t).Has(id), id)
+		assert.True(t, words(t, "en").Has(id), id)
 	}
 	assert.Empty(t, missing(r))
 }

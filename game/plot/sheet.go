@@ -62,8 +62,11 @@ func (d *drawing) lay() {
 			h = usual
 		}
 		// The label of the panel's axis stands above it, level text.
-		y += 1.8 * em
-		d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, pad, y-0.8*em, p.Y.Label)
+		y += 0.5 * em
+		for _, label := range figure.Wrap(p.Y.Label, em, s.Width-2*pad, true) {
+			y += 1.3 * em
+			d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true}, pad, y-0.8*em, label)
+		}
 		d.frames = append(d.frames, Frame{X0: x0, X1: x1, Y0: y, Y1: y + h,
 			Left: d.x.lo, Right: d.x.hi, Upper: d.ys[i].hi, Lower: d.ys[i].lo})
 		d.panel(i)
@@ -82,8 +85,11 @@ func (d *drawing) lay() {
 		right = at + half
 		d.f.Text(solid(figure.Ink), figure.Face{Size: em, Align: figure.Middle}, at, y, text)
 	}
-	y += 1.5 * em
-	d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true, Align: figure.End}, x1, y, s.X.Label)
+	y += 0.2 * em
+	for _, label := range figure.Wrap(s.X.Label, em, x1-pad, true) {
+		y += 1.3 * em
+		d.f.Text(solid(figure.Ink), figure.Face{Size: em, Bold: true, Align: figure.End}, x1, y, label)
+	}
 	d.f.Height = math.Ceil(y + 0.7*em)
 }
 

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"wheelroom/assets"
+	"wheelroom/assets/words/long"
 	"wheelroom/game/figure"
 	"wheelroom/game/svg"
 	"wheelroom/physics/building"
@@ -28,9 +28,11 @@ func machine(t testing.TB, scheme string, floors int) *lift.Machine {
 }
 
 // words are the catalogue's, so that labels are as long as they are shown.
-func words(t testing.TB) func(phrase.Phrase) string {
+func words(t testing.TB) func(phrase.Phrase) string { return wordsIn(t, "en") }
+
+func wordsIn(t testing.TB, tag string) func(phrase.Phrase) string {
 	t.Helper()
-	c, err := phrase.ReadCatalogue(assets.Words("en")...)
+	c, err := phrase.ReadCatalogue(long.Of(tag)...)
 	require.NoError(t, err)
 	t.Cleanup(func() { assert.Empty(t, c.Missing()) })
 	return c.Text
@@ -88,13 +90,16 @@ func TestOneFloorLeavesTheOthersOut(t *testing.T) {
 	assert.Less(t, len(one.Spots()), len(all.Spots()))
 }
 
-// No two labels touch, at any width.
+// No two labels touch, at any width and in any language.
 func TestLabelsKeepApart(t *testing.T) {
-	for _, scheme := range control.Schemes() {
-		for _, width := range []float64{340, 700, 1100} {
-			m := machine(t, scheme, 6)
-			f := New(m.Wiring(), Options{Width: width, Floor: -1, Words: words(t)}).Draw(view(m), Marks{Leaf: -1})
-			assert.Empty(t, f.Clashes(0), "%s at %v", scheme, width)
+	for _, tag := range long.Languages() {
+		say := wordsIn(t, tag)
+		for _, scheme := range control.Schemes() {
+			for _, width := range []float64{340, 700, 1100} {
+				m := machine(t, scheme, 6)
+				f := New(m.Wiring(), Options{Width: width, Floor: -1, Words: say}).Draw(view(m), Marks{Leaf: -1})
+				assert.Empty(t, f.Clashes(0), "%s, %s at %v", tag, scheme, width)
+			}
 		}
 	}
 }
@@ -103,14 +108,16 @@ func TestLabelsKeepApart(t *testing.T) {
 // at the most, so its numbers have two figures.
 func TestSignsKeepOffNames(t *testing.T) {
 	m := machine(t, "directional", 6)
-	s := New(m.Wiring(), Options{Width: 700, Floor: -1, Words: words(t)})
-	for from := 0; from < len(m.Wiring().Leaves); from += 60 {
-		marks := Marks{Leaf: -1}
-		for i := from; i < min(from+60, len(m.Wiring().Leaves)); i++ {
-			marks.Path = append(marks.Path, i)
-		}
-		for _, clash := range s.Draw(view(m), marks).Clashes(0) {
-			assert.NotEqual(t, figure.Circle, clash.Other.Shape, clash.String())
+	for _, tag := range long.Languages() {
+		s := New(m.Wiring(), Options{Width: 700, Floor: -1, Words: wordsIn(t, tag)})
+		for from := 0; from < len(m.Wiring().Leaves); from += 60 {
+			marks := Marks{Leaf: -1}
+			for i := from; i < min(from+60, len(m.Wiring().Leaves)); i++ {
+				marks.Path = append(marks.Path, i)
+			}
+			for _, clash := range s.Draw(view(m), marks).Clashes(0) {
+				assert.NotEqual(t, figure.Circle, clash.Other.Shape, "%s: %v", tag, clash)
+			}
 		}
 	}
 }

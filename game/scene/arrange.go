@@ -114,6 +114,16 @@ func (c *circuitPicture) placeRows() {
 		r.words.wide = max(r.words.wide, figure.Measure(r.words.floor[f], 1, false))
 		r.words.call = append(r.words.call, c.s.say("scene.call-of", "floor", c.s.plan.Floors[f].Name))
 	}
+	// Before its contact a name has the room from the rail; over it, on a
+	// projector, there is room enough.
+	r.words.em = k.t
+	if !k.lecture {
+		for f, name := range r.words.call {
+			var em float64
+			r.words.call[f], em = k.fit(name, k.t, r.in-0.45*k.t-r.plus-0.5*k.t, false)
+			r.words.em = min(r.words.em, em)
+		}
+	}
 }
 
 // ends stretches the rails of a column to their lowest taps.
@@ -227,6 +237,7 @@ func (c *circuitPicture) board(set map[string]bool) {
 	for i := range wanted {
 		y := top + (float64(i)+0.5)*pitch
 		wanted[i].box = rect{x0, y - high/2, x1, y + high/2}
+		wanted[i].name, wanted[i].em = k.fit(wanted[i].name, c.em, x1-x0-0.6*c.em, true)
 		switch wanted[i].part {
 		case "relay.up-line":
 			c.rows.topUp, c.monitorUp, wanted[i].line = y, c.coilLeaf[wanted[i].coil], c.rows.up
@@ -298,7 +309,7 @@ func (c *circuitPicture) moveStrip(f *figure.Figure, v *lift.View) {
 				c.watch(f, b, true)
 			}
 		}
-		c.coilFace(f, b.box, b.name, c.em, in, b.way)
+		c.coilFace(f, b.box, b.name, b.em, in, b.way)
 		f.Mark(first, b.part)
 	}
 }

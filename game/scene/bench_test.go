@@ -6,7 +6,7 @@ func BenchmarkMoving(b *testing.B) {
 	p := even(6)
 	r := newRide(b, &p, 0)
 	r.m.Press(5)
-	s := New(&p, r.m.Wiring(), Options{Width: 948, Height: 590, Words: words(b)})
+	s := New(&p, r.m.Wiring(), Options{Width: 948, Height: 590, Words: english(b)})
 	r.advance(4)
 	b.ReportAllocs()
 	for b.Loop() {
@@ -17,7 +17,7 @@ func BenchmarkMoving(b *testing.B) {
 func BenchmarkNew(b *testing.B) {
 	p := even(6)
 	r := newRide(b, &p, 0)
-	say := words(b)
+	say := english(b)
 	for b.Loop() {
 		New(&p, r.m.Wiring(), Options{Width: 948, Height: 590, Words: say})
 	}

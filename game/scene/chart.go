@@ -21,6 +21,8 @@ type chartPicture struct {
 	axis   float64 // its line
 	em     float64
 	words  struct{ now, seconds, speed string }
+	spell  *decimals
+	label  float64 // width of the figures beside the line of now
 	room   bool    // for the speed as a number
 	full   float64 // speed at the edge of its band, m/s
 }
@@ -46,6 +48,10 @@ func newChartPicture(s *Scene, place rect) *chartPicture {
 	pad := 6 * k.u
 	in := rect{place.x0 + 1.2*pad, place.y0 + 0.8*pad, place.x1 - 1.2*pad, place.y1 - 0.6*pad}
 	c.words.now, c.words.seconds, c.words.speed = s.say("scene.now"), s.say("scene.seconds"), s.say("scene.metres-per-second")
+	c.spell = decimalsWith(s.say("language.decimal"))
+	c.label = max(7.6*c.em, 0.9*c.em+max(
+		figure.Measure(c.words.now, c.em, true)+0.6*c.em+figure.Measure(c.spell.tenthOf(888.8), c.em, true)+figure.Measure(c.words.seconds, c.em, true),
+		0.3*c.em+figure.Measure(c.spell.hundredthOf(8.88), c.em, false)+figure.Measure(c.words.speed, c.em, false)))
 	c.full = 1.15 * s.plan.Machine.RatedSpeedMS
 
 	// No taller than its lines can use.
@@ -192,8 +198,8 @@ func (c *chartPicture) move(f *figure.Figure, v *lift.View, run *Record) {
 	face := figure.Face{Size: em, Bold: true}
 	y := c.speed.y0 + 0.9*em
 	left := xn + k.line
-	if xn+7.6*em > c.place.x1 {
-		left = xn - k.line - 7.6*em // no room on this side
+	if xn+c.label > c.place.x1 {
+		left = xn - k.line - c.label // no room on this side
 	}
 	xt := left - k.line + 0.55*em
 	// A patch of the sheet keeps the lines beneath off the figures.
@@ -201,13 +207,13 @@ func (c *chartPicture) move(f *figure.Figure, v *lift.View, run *Record) {
 	if c.room {
 		deep = 2.45
 	}
-	f.Box(plain(solid(figure.Panel)), left, c.speed.y0-0.1*em, left-k.line+7.6*em, c.speed.y0+deep*em, 0)
+	f.Box(plain(solid(figure.Panel)), left, c.speed.y0-0.1*em, left-k.line+c.label, c.speed.y0+deep*em, 0)
 	f.Text(solid(figure.Ink), face, xt, y, c.words.now)
 	xt += figure.Measure(c.words.now, em, true) + 0.3*em
-	xt = c.amount(f, face, xt, y, tenthOf(now), c.words.seconds)
+	xt = c.amount(f, face, xt, y, c.spell.tenthOf(now), c.words.seconds)
 	if c.room {
 		face.Bold = false
-		c.amount(f, face, left-k.line+0.55*em, y+1.2*em, hundredthOf(math.Abs(v.SpeedMS)), c.words.speed)
+		c.amount(f, face, left-k.line+0.55*em, y+1.2*em, c.spell.hundredthOf(math.Abs(v.SpeedMS)), c.words.speed)
 	}
 }
 

@@ -37,7 +37,7 @@ func TestChartReachesTheMomentLookedBackAt(t *testing.T) {
 	r := newRide(t, &p, 0)
 	r.m.Press(4)
 	r.advance(30)
-	s := New(&p, r.m.Wiring(), Options{Width: 900, Height: 220, Picture: Chart, Words: words(t)})
+	s := New(&p, r.m.Wiring(), Options{Width: 900, Height: 220, Picture: Chart, Words: english(t)})
 	for _, at := range []float64{2.013, 7.4, 11.111, 24.999} {
 		past := r.v
 		past.TimeS = at
@@ -51,7 +51,7 @@ func TestChartReachesTheMomentLookedBackAt(t *testing.T) {
 func TestChartStandsWhileNowCrosses(t *testing.T) {
 	p := even(6)
 	r := newRide(t, &p, 0)
-	s := New(&p, r.m.Wiring(), Options{Width: 900, Height: 220, Picture: Chart, Words: words(t)})
+	s := New(&p, r.m.Wiring(), Options{Width: 900, Height: 220, Picture: Chart, Words: english(t)})
 	c := s.chart
 	jumps, last := 0, 0.0
 	for at := 0.0; at < 10*c.span; at += 0.1 {
@@ -71,7 +71,7 @@ func TestChartInRows(t *testing.T) {
 	r := newRide(t, &p, 0)
 	r.m.Press(5)
 	r.advance(90)
-	s := New(&p, r.m.Wiring(), Options{Width: 680, Height: 220, Picture: Chart, Words: words(t)})
+	s := New(&p, r.m.Wiring(), Options{Width: 680, Height: 220, Picture: Chart, Words: english(t)})
 	span := s.Window(0)
 	require.Less(t, span, 90.0)
 	f := s.Moving(&r.v, r.run)

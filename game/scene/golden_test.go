@@ -39,7 +39,7 @@ func TestGolden(t *testing.T) {
 				r.m.Press(1)
 				r.advance(g.seconds)
 			}
-			g.options.Words = words(t)
+			g.options.Words = english(t)
 			var b bytes.Buffer
 			require.NoError(t, svg.Write(&b, whole(New(&p, r.m.Wiring(), g.options), r), g.palette, svg.Options{ID: g.name}))
 			path := filepath.Join("testdata", g.name+".svg")

@@ -60,7 +60,7 @@ func TestStatesAreToldApartWithoutColour(t *testing.T) {
 		}
 	}
 	for name, palette := range map[string]*figure.Palette{"paper": &figure.Paper, "slate": &figure.Slate} {
-		s := New(&p, w, Options{Width: 1560, Height: 900, Words: words(t)})
+		s := New(&p, w, Options{Width: 1560, Height: 900, Words: english(t)})
 		for _, c := range pairs {
 			off, on := r.v, r.v
 			c.set(&off, false)

@@ -77,6 +77,7 @@ type coilBox struct {
 	part string
 	coil int
 	name string
+	em   float64 // of its name
 	box  rect
 	way  way
 	line float64 // where the line is on which it hangs; 0 where its branch is left out

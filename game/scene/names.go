@@ -65,17 +65,32 @@ var numbers = func() (n [1000]string) {
 	return n
 }()
 
-// Decimal numbers, spelled once and when first wanted: tenths up to 600, hundredths up to 10.
-var (
-	tenths     = sync.OnceValue(func() []string { return spelled(6000, 1) })
-	hundredths = sync.OnceValue(func() []string { return spelled(1000, 2) })
-)
+// Decimals are decimal numbers as a language writes them: tenths up to 600,
+// hundredths up to 10.
+type decimals struct{ tenths, hundredths []string }
 
-// spelled returns 0 to n-1 units of the last decimal as texts.
-func spelled(n, decimals int) []string {
+// written are the decimals by their decimal sign, spelled once and when first
+// wanted.
+var written sync.Map
+
+// decimalsWith returns the decimals with a decimal sign.
+func decimalsWith(sign string) *decimals {
+	if d, ok := written.Load(sign); ok {
+		return d.(*decimals)
+	}
+	d, _ := written.LoadOrStore(sign, &decimals{spelled(6000, 1, sign), spelled(1000, 2, sign)})
+	return d.(*decimals)
+}
+
+// spelled returns 0 to n-1 units of the last of some places as texts.
+func spelled(n, places int, sign string) []string {
 	all, ends := make([]byte, 0, n*5), make([]int, n+1)
+	unit := [...]int{1, 10, 100}[places]
 	for i := range n {
-		all = strconv.AppendFloat(all, float64(i)/[...]float64{1, 10, 100}[decimals], 'f', decimals, 64)
+		all = strconv.AppendInt(all, int64(i/unit), 10)
+		all = append(all, sign...)
+		// What comes behind the sign keeps its zeros, so a one is put in front and left out.
+		all = append(all, strconv.Itoa(unit + i%unit)[1:]...)
 		ends[i+1] = len(all)
 	}
 	text, out := string(all), make([]string, n)
@@ -86,16 +101,16 @@ func spelled(n, decimals int) []string {
 }
 
 // tenthOf spells a time in seconds, cut to tenths; a long one to seconds.
-func tenthOf(s float64) string {
-	if i := int(s*10 + 1e-6); i >= 0 && i < len(tenths()) {
-		return tenths()[i]
+func (d *decimals) tenthOf(s float64) string {
+	if i := int(s*10 + 1e-6); i >= 0 && i < len(d.tenths) {
+		return d.tenths[i]
 	}
 	return number(int(s))
 }
 
 // hundredthOf spells a speed, rounded.
-func hundredthOf(v float64) string {
-	return hundredths()[min(int(v*100+0.5), len(hundredths())-1)]
+func (d *decimals) hundredthOf(v float64) string {
+	return d.hundredths[min(int(v*100+0.5), len(d.hundredths)-1)]
 }
 
 func number(i int) string {

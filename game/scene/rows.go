@@ -24,6 +24,7 @@ type rowColumns struct {
 	words       struct {
 		call, floor []string
 		wide        float64 // of the longest floor, in ems
+		em          float64 // of the calls
 	}
 	spots struct{ call, direction []int }
 }
@@ -66,7 +67,7 @@ func (c *circuitPicture) drawRow(f *figure.Figure, fl int, y, shown float64) {
 		f.Box(plain(fade(figure.Ink)), r.down-d, y+r.split-d, r.down+d, y+r.split+d, 0)
 	}
 	// The name stands before the contact; large type over it, clear of its blade.
-	em := k.t
+	em := r.words.em
 	if k.lecture {
 		f.Text(fade(figure.Ink), figure.Face{Size: em, Align: figure.Middle}, (r.in+r.out)/2, y-c.overCalls(fl)-0.3*em, r.words.call[fl]).Part = c.s.parts.call[fl]
 	} else {

@@ -3,7 +3,6 @@ package scene
 import (
 	"fmt"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -11,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/assets"
+	"wheelroom/assets/words/long"
 	"wheelroom/game/figure"
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
@@ -18,21 +18,25 @@ import (
 	"wheelroom/physics/phrase"
 )
 
-// catalogue reads the English words named, and the language's own.
-func catalogue(t testing.TB, names ...string) *phrase.Catalogue {
+// catalogue reads the words of a language.
+func catalogue(t testing.TB, tag string) *phrase.Catalogue {
 	t.Helper()
-	var files [][]byte
-	for _, name := range append(names, "language") {
-		b, err := os.ReadFile("../../assets/words/en/" + name + ".yaml")
-		require.NoError(t, err)
-		files = append(files, b)
-	}
-	c, err := phrase.ReadCatalogue(files...)
+	c, err := phrase.ReadCatalogue(long.Of(tag)...)
 	require.NoError(t, err)
 	return c
 }
 
-func words(t testing.TB) func(phrase.Phrase) string { return catalogue(t, "scene").Text }
+func english(t testing.TB) func(phrase.Phrase) string { return catalogue(t, "en").Text }
+
+// tongues are the languages there are, and one whose texts are longer than those
+// of most.
+func tongues(t testing.TB) []*phrase.Catalogue {
+	var all []*phrase.Catalogue
+	for _, tag := range long.Languages() {
+		all = append(all, catalogue(t, tag))
+	}
+	return all
+}
 
 // plans are the shipped buildings and the smallest and largest there can be.
 func plans(t testing.TB) []building.Plan {
@@ -91,7 +95,7 @@ func whole(s *Scene, r *ride) *figure.Figure {
 
 // No label touches another or a line, at any size the page can give.
 func TestLabelsTouchNothing(t *testing.T) {
-	say := words(t)
+	tongues := tongues(t)
 	sizes := []struct {
 		name    string
 		w, h    float64
@@ -127,11 +131,12 @@ func TestLabelsTouchNothing(t *testing.T) {
 			}
 			r.advance(at.seconds)
 			for _, size := range sizes {
-				s := New(&p, r.m.Wiring(), Options{Width: size.w, Height: size.h, Picture: size.picture, Lecture: size.lecture, Words: say})
-				clashes := whole(s, r).Clashes(0.4)
-				for i, c := range clashes {
-					if i < 3 {
-						t.Errorf("%s, %s, %s: %v", p.Name, size.name, at.name, c)
+				for _, tongue := range tongues {
+					s := New(&p, r.m.Wiring(), Options{Width: size.w, Height: size.h, Picture: size.picture, Lecture: size.lecture, Words: tongue.Text})
+					for i, c := range whole(s, r).Clashes(0.4) {
+						if i < 3 {
+							t.Errorf("%s, %s, %s, %s: %v", tongue.Language(), p.Name, size.name, at.name, c)
+						}
 					}
 				}
 			}
@@ -141,7 +146,7 @@ func TestLabelsTouchNothing(t *testing.T) {
 
 // Every scheme is drawn, whatever its branches, at any moment of a run.
 func TestEverySchemeIsDrawn(t *testing.T) {
-	c := catalogue(t, "scene")
+	tongues := tongues(t)
 	for _, scheme := range control.Schemes() {
 		for _, n := range []int{2, 3, 6, 12, 20} {
 			p := even(n)
@@ -159,23 +164,27 @@ func TestEverySchemeIsDrawn(t *testing.T) {
 					{Width: 948, Height: 590}, {Width: 1920, Height: 1080, Lecture: true},
 					{Width: 1560, Height: 900, Picture: Circuit}, {Width: 360, Height: 640, Picture: Circuit}, {Width: 360, Height: 600, Picture: Shaft},
 				} {
-					o.Words = c.Text
-					s := New(&p, r.m.Wiring(), o)
-					for i, clash := range whole(s, r).Clashes(0.4) {
-						if i < 3 {
-							t.Errorf("%s, %d floors, %v %.0f wide: %v", scheme, n, o.Picture, o.Width, clash)
+					for _, tongue := range tongues {
+						o.Words = tongue.Text
+						s := New(&p, r.m.Wiring(), o)
+						for i, clash := range whole(s, r).Clashes(0.4) {
+							if i < 3 {
+								t.Errorf("%s, %s, %d floors, %v %.0f wide: %v", tongue.Language(), scheme, n, o.Picture, o.Width, clash)
+							}
 						}
 					}
 				}
 			}
 		}
 	}
-	assert.Empty(t, c.Missing())
+	for _, tongue := range tongues {
+		assert.Empty(t, tongue.Missing(), tongue.Language())
+	}
 }
 
 // Every label lies inside the picture.
 func TestLabelsLieInside(t *testing.T) {
-	say := words(t)
+	tongues := tongues(t)
 	for _, p := range plans(t) {
 		r := newRide(t, &p, 0)
 		r.m.Press(len(p.Floors) - 1)
@@ -184,13 +193,15 @@ func TestLabelsLieInside(t *testing.T) {
 			{Width: 948, Height: 590}, {Width: 1920, Height: 1080, Lecture: true}, {Width: 360, Height: 640, Picture: Circuit},
 			{Width: 360, Height: 640, Picture: Wheel}, {Width: 360, Height: 640, Picture: Shaft}, {Width: 360, Height: 300, Picture: Chart},
 		} {
-			o.Words = say
-			f := whole(New(&p, r.m.Wiring(), o), r)
-			for i := range f.Items {
-				if it := &f.Items[i]; it.Shape == figure.Text {
-					b := f.Bounds(it)
-					assert.True(t, b.X0 >= 0 && b.Y0 >= 0 && b.X1 <= o.Width && b.Y1 <= o.Height,
-						"%s, %v: %q at %.0f, %.0f", p.Name, o.Picture, it.Text, b.X0, b.Y0)
+			for _, tongue := range tongues {
+				o.Words = tongue.Text
+				f := whole(New(&p, r.m.Wiring(), o), r)
+				for i := range f.Items {
+					if it := &f.Items[i]; it.Shape == figure.Text {
+						b := f.Bounds(it)
+						assert.True(t, b.X0 >= 0 && b.Y0 >= 0 && b.X1 <= o.Width && b.Y1 <= o.Height,
+							"%s, %s, %v %.0f wide: %q at %.0f, %.0f", tongue.Language(), p.Name, o.Picture, o.Width, it.Text, b.X0, b.Y0)
+					}
 				}
 			}
 		}
@@ -200,7 +211,7 @@ func TestLabelsLieInside(t *testing.T) {
 // On a projector no text is under 3.5 % of the picture's height, dead wires
 // are at least 4 px of 1080 and live ones twice that.
 func TestLecture(t *testing.T) {
-	say := words(t)
+	say := english(t)
 	for _, p := range plans(t) {
 		r := newRide(t, &p, 0)
 		r.m.Press(len(p.Floors) - 1)
@@ -232,7 +243,7 @@ func TestLiveWiresAreTwiceAsThick(t *testing.T) {
 }
 
 func TestMovingAllocatesNothing(t *testing.T) {
-	say := words(t)
+	say := english(t)
 	for _, p := range []building.Plan{even(6), even(32)} {
 		r := newRide(t, &p, 0)
 		r.m.Press(len(p.Floors) - 1)
@@ -254,7 +265,7 @@ func TestMovingAllocatesNothing(t *testing.T) {
 // Every part that is shown can be pointed at somewhere, and the place asked
 // for is where it is.
 func TestEveryPartCanBePointedAt(t *testing.T) {
-	say := words(t)
+	say := english(t)
 	for _, p := range plans(t) {
 		r := newRide(t, &p, 0)
 		for _, o := range []Options{{Width: 948, Height: 590}, {Width: 1560, Height: 900, Picture: Circuit}, {Width: 360, Height: 640, Picture: Wheel}} {
@@ -285,7 +296,7 @@ func TestEveryPartCanBePointedAt(t *testing.T) {
 func TestNothingUnderAnEmptyPlace(t *testing.T) {
 	p := even(6)
 	r := newRide(t, &p, 0)
-	s := New(&p, r.m.Wiring(), Options{Width: 948, Height: 590, Words: words(t)})
+	s := New(&p, r.m.Wiring(), Options{Width: 948, Height: 590, Words: english(t)})
 	s.Moving(&r.v, r.run)
 	assert.Empty(t, s.At(-50, -50))
 	assert.Empty(t, s.At(190, 8)) // the corner between shaft and wheel
@@ -295,7 +306,7 @@ func TestNothingUnderAnEmptyPlace(t *testing.T) {
 
 // Each part has a name and a sentence among the words.
 func TestEveryPartHasWords(t *testing.T) {
-	c := catalogue(t, "scene", "stage")
+	c := catalogue(t, "en")
 	for _, p := range plans(t) {
 		r := newRide(t, &p, 0)
 		for _, o := range []Options{{Width: 948, Height: 590}, {Width: 1560, Height: 900, Picture: Circuit}} {
@@ -317,7 +328,7 @@ func TestEveryPartHasWords(t *testing.T) {
 func TestTheCircuitAloneIsWhole(t *testing.T) {
 	for _, p := range plans(t) {
 		r := newRide(t, &p, 0)
-		s := New(&p, r.m.Wiring(), Options{Width: 1560, Height: 900, Picture: Circuit, Words: words(t)})
+		s := New(&p, r.m.Wiring(), Options{Width: 1560, Height: 900, Picture: Circuit, Words: english(t)})
 		for _, rg := range s.circuit.raise() {
 			if rg.name != "up-line" && rg.name != "down-line" {
 				assert.True(t, s.circuit.set[rg.name], "%s: %s", p.Name, rg.name)
@@ -385,7 +396,7 @@ func TestRowsAreLevelWithLandings(t *testing.T) {
 		r := newRide(t, &p, 0)
 		r.m.Press(len(p.Floors) - 1)
 		r.advance(6)
-		s := New(&p, r.m.Wiring(), Options{Width: 948, Height: 590, Words: words(t)})
+		s := New(&p, r.m.Wiring(), Options{Width: 948, Height: 590, Words: english(t)})
 		s.Moving(&r.v, r.run)
 		rows := 0
 		for _, f := range p.Floors {

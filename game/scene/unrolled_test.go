@@ -13,23 +13,26 @@ import (
 // On the strip no label touches another or a line, and each lies inside, at
 // any size the page gives it and wherever the car is.
 func TestTheStripsLabelsTouchNothing(t *testing.T) {
+	tongues := tongues(t)
 	for _, p := range plans(t) {
 		r := newRide(t, &p, 0)
 		r.m.Press(len(p.Floors) - 1)
 		for range 4 {
 			r.advance(2.3)
 			for _, o := range []Options{{Width: 320, Height: 150}, {Width: 620, Height: 170}, {Width: 1500, Height: 260}} {
-				o.Words, o.Chosen = words(t), "rim."+p.Floors[1].Name
-				f := NewUnrolled(&p, o).Draw(&r.v)
-				for i, c := range f.Clashes(0.4) {
-					if i < 3 {
-						t.Errorf("%s, %.0f wide: %v", p.Name, o.Width, c)
+				for _, tongue := range tongues {
+					o.Words, o.Chosen = tongue.Text, "rim."+p.Floors[1].Name
+					f := NewUnrolled(&p, o).Draw(&r.v)
+					for i, c := range f.Clashes(0.4) {
+						if i < 3 {
+							t.Errorf("%s, %s, %.0f wide: %v", tongue.Language(), p.Name, o.Width, c)
+						}
 					}
-				}
-				for i := range f.Items {
-					if it := &f.Items[i]; it.Shape == figure.Text {
-						b := f.Bounds(it)
-						assert.True(t, b.X0 >= 0 && b.Y0 >= 0 && b.X1 <= o.Width && b.Y1 <= o.Height, "%s: %q", p.Name, it.Text)
+					for i := range f.Items {
+						if it := &f.Items[i]; it.Shape == figure.Text {
+							b := f.Bounds(it)
+							assert.True(t, b.X0 >= 0 && b.Y0 >= 0 && b.X1 <= o.Width && b.Y1 <= o.Height, "%s, %s: %q", tongue.Language(), p.Name, it.Text)
+						}
 					}
 				}
 			}
@@ -70,7 +73,7 @@ func toChord(p, a, b figure.Point) float64 {
 func TestTheStripMovesWithTheCar(t *testing.T) {
 	p := plans(t)[0]
 	r := newRide(t, &p, 0)
-	u := NewUnrolled(&p, Options{Width: 700, Height: 180, Words: words(t)})
+	u := NewUnrolled(&p, Options{Width: 700, Height: 180, Words: english(t)})
 	centre := func(part string) float64 {
 		f := u.Draw(&r.v)
 		for i := range f.Items {
@@ -103,7 +106,7 @@ func TestTheStripMovesWithTheCar(t *testing.T) {
 func TestAMadeContactOnTheStripHasItsOwnShape(t *testing.T) {
 	p := plans(t)[0]
 	r := newRide(t, &p, 0)
-	u := NewUnrolled(&p, Options{Width: 700, Height: 180, Words: words(t)})
+	u := NewUnrolled(&p, Options{Width: 700, Height: 180, Words: english(t)})
 	bar := func(part string) (y, wide float64) {
 		f := u.Draw(&r.v)
 		for i := range f.Items {
@@ -124,7 +127,7 @@ func TestAMadeContactOnTheStripHasItsOwnShape(t *testing.T) {
 func TestTheStripIsDrawnWithoutAllocating(t *testing.T) {
 	p := plans(t)[0]
 	r := newRide(t, &p, 0)
-	u := NewUnrolled(&p, Options{Width: 700, Height: 180, Words: words(t)})
+	u := NewUnrolled(&p, Options{Width: 700, Height: 180, Words: english(t)})
 	u.Draw(&r.v)
 	assert.Zero(t, testing.AllocsPerRun(20, func() { u.Draw(&r.v) }))
 }

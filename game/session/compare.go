@@ -3,7 +3,6 @@ package session
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"wheelroom/game/scene"
@@ -371,6 +370,3 @@ func clampSize(v, least float64) float64 {
 	}
 	return min(v, 4000)
 }
-
-// stamp spells seconds with two decimals, as the tables do.
-func stamp(s float64) string { return strconv.FormatFloat(s, 'f', 2, 64) }

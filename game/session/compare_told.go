@@ -66,9 +66,9 @@ func (a Asking) compareTold() (CompareTold, error) {
 		for i := range runs {
 			if n < len(runs[i].stops) {
 				stop := runs[i].stops[n]
-				row.Floor[i], row.Time[i] = stop.Floor, stamp(stop.FromS)
+				row.Floor[i], row.Time[i] = stop.Floor, a.figure(stop.FromS, 2)
 				if w := runs[i].waits[n]; w >= 0 {
-					row.Calls[i] = stamp(w)
+					row.Calls[i] = a.figure(w, 2)
 				}
 			}
 		}

@@ -4,7 +4,6 @@ import (
 	"encoding/base64"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"wheelroom/game/figure"
@@ -174,8 +173,10 @@ type TakeTables struct {
 	Relays    [][]string `json:"relays"`    // name, code, operates, releases, make and break contacts, how it stands, what it does
 }
 
-// fixed spells a number with so many decimals.
-func fixed(v float64, decimals int) string { return strconv.FormatFloat(v+0, 'f', decimals, 64) }
+// figure spells a number with so many decimals, as the language does.
+func (s *Session) figure(v float64, decimals int) string {
+	return spoken(s.o.Words).Number(phrase.Num(v, decimals))
+}
 
 func (a Asking) takeTables() TakeTables {
 	line := a.line()
@@ -185,16 +186,16 @@ func (a Asking) takeTables() TakeTables {
 	strip := line.Strip()
 	for _, s := range strip.Stops {
 		if s.FromS <= now {
-			t.Stops = append(t.Stops, []string{s.Floor, stamp(s.FromS), until(s.ToS, min(now, strip.EndS))})
+			t.Stops = append(t.Stops, []string{s.Floor, a.figure(s.FromS, 2), a.until(s.ToS, min(now, strip.EndS))})
 		}
 	}
 	for _, c := range strip.Calls {
 		if c.FromS <= now {
-			t.Calls = append(t.Calls, []string{c.Floor, stamp(c.FromS), until(c.ToS, now)})
+			t.Calls = append(t.Calls, []string{c.Floor, a.figure(c.FromS, 2), a.until(c.ToS, now)})
 		}
 	}
 	for _, x := range bench.Lay(m.Plan()).Terminals {
-		t.Terminals = append(t.Terminals, []string{decimal(float64(x.Index)), fixed(x.HeightM, 3), fixed(x.AngleDeg, 1), x.Floor})
+		t.Terminals = append(t.Terminals, []string{decimal(float64(x.Index)), a.figure(x.HeightM, 3), a.figure(x.AngleDeg, 1), x.Floor})
 	}
 	for _, part := range m.Wiring().Coils {
 		t.Relays = append(t.Relays, a.relayRow(m, part))
@@ -203,11 +204,11 @@ func (a Asking) takeTables() TakeTables {
 }
 
 // until spells when something ended, "" when it had not by now.
-func until(s, now float64) string {
-	if s < 0 || s >= now {
+func (s *Session) until(endS, now float64) string {
+	if endS < 0 || endS >= now {
 		return ""
 	}
-	return stamp(s)
+	return s.figure(endS, 2)
 }
 
 // relayRow is one coil of the list of relays.
@@ -218,7 +219,7 @@ func (a Asking) relayRow(m *lift.Machine, part string) []string {
 		makes, breaks = len(m.Wiring().Gangs[g].Make), len(m.Wiring().Gangs[g].Break)
 	}
 	return []string{
-		a.o.Words(partName(part)), scene.Code(part), fixed(1000*operate, 0), fixed(1000*release, 0),
-		fixed(float64(makes), 0), fixed(float64(breaks), 0), a.o.Words(a.state(part)), a.o.Words(partPurpose(part)),
+		a.o.Words(partName(part)), scene.Code(part), a.figure(1000*operate, 0), a.figure(1000*release, 0),
+		a.figure(float64(makes), 0), a.figure(float64(breaks), 0), a.o.Words(a.state(part)), a.o.Words(partPurpose(part)),
 	}
 }

@@ -92,7 +92,7 @@ func TestTablesTellTheMachine(t *testing.T) {
 	assert.Len(t, tables.Relays, len(s.machine().Wiring().Coils))
 	for _, r := range tables.Relays {
 		if r[0] == (phrase.Of("part.relay-direction")).String() {
-			assert.Equal(t, []string{"K", "30", "10"}, r[1:4], "of the plan: %g s", plan.Control.DirectionOperateS)
+			assert.Equal(t, []string{"K", s.figure(30, 0), s.figure(10, 0)}, r[1:4], "of the plan: %g s", plan.Control.DirectionOperateS)
 		}
 	}
 }
