@@ -5,6 +5,7 @@ import (
 	"maps"
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -51,9 +52,16 @@ func others(t *testing.T) []string {
 func TestEveryLanguageSaysTheSame(t *testing.T) {
 	english := slices.Sorted(maps.Keys(read(t, "en")))
 	for _, tag := range others(t) {
-		assert.Equal(t, english, slices.Sorted(maps.Keys(read(t, tag))), tag)
+		own := slices.Sorted(maps.Keys(read(t, tag)))
+		assert.Empty(t, without(english, own), "%s lacks these messages", tag)
+		assert.Empty(t, without(own, english), "%s has messages that English has not", tag)
 	}
 	assert.Empty(t, words.Of("xx"))
+}
+
+// without returns what is in a and not in b.
+func without(a, b []string) []string {
+	return slices.DeleteFunc(slices.Clone(a), func(id string) bool { return slices.Contains(b, id) })
 }
 
 var slot = regexp.MustCompile(`\{[a-z0-9-]+\}`)
@@ -103,6 +111,36 @@ func TestEveryLanguageHasItsPluralForms(t *testing.T) {
 				continue
 			}
 			assert.Equal(t, demanded(tag), slices.Sorted(maps.Keys(m)), "%s, %s", tag, id)
+		}
+	}
+}
+
+// alike are the words that a language shares with English, and units.
+var alike = map[string]string{
+	"de": "Code HTML Link Motor Name Pause Ring Start Text Voltmeter Wheelroom in kJ kg mA mm ms",
+}
+
+// A text that is the same as in English was forgotten, unless every word of it
+// is the same in both languages.
+func TestNothingIsLeftInEnglish(t *testing.T) {
+	word := regexp.MustCompile(`\p{L}{2,}`)
+	english := read(t, "en")
+	for _, tag := range others(t) {
+		shared := strings.Fields(alike[tag])
+		used := map[string]bool{}
+		for id, m := range read(t, tag) {
+			for form, s := range m {
+				if s != english[id][form] {
+					continue
+				}
+				for _, w := range word.FindAllString(slot.ReplaceAllString(s, ""), -1) {
+					used[w] = true
+					assert.Contains(t, shared, w, "%s, %s: %q", tag, id, s)
+				}
+			}
+		}
+		for _, w := range shared {
+			assert.True(t, used[w], "%s: no text needs %q", tag, w)
 		}
 	}
 }

@@ -47,6 +47,17 @@ func Words() [][]byte {
 	return all
 }
 
+// Languages returns the languages there are and, at the end, this one.
+func Languages() []string { return append(words.Languages(), Tag) }
+
+// Of returns the message files of any of them.
+func Of(language string) [][]byte {
+	if language == Tag {
+		return Words()
+	}
+	return words.Of(language)
+}
+
 // share is how much longer a text becomes.
 const share = 0.4
 
