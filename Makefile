@@ -22,10 +22,12 @@ web/dist/index.html: $(SOURCES)
 site: ## the finished static site in web/dist, compressed as small as it goes
 	$(GO) run ./web/build
 
-# LESSON names the one that counts; without it the whole course does.
+# LESSON names the one that counts; without it the whole course does. TONGUE is
+# the language in which it opens; the others can be chosen.
 LESSON ?=
-scorm: web/dist/index.html ## a package for a college's system, SCORM 1.2 (LESSON=ID for one lesson)
-	$(GO) run ./web/build --pack wheelroom-scorm.zip --lesson "$(LESSON)"
+TONGUE ?= en
+scorm: web/dist/index.html ## a package for a college's system, SCORM 1.2 (LESSON=ID for one lesson, TONGUE=de for German)
+	$(GO) run ./web/build --pack wheelroom-scorm.zip --lesson "$(LESSON)" --language "$(TONGUE)"
 
 kiosk: web/dist/index.html ## one program that holds the site, for a screen nobody watches
 	CGO_ENABLED=0 $(GO) build -trimpath -ldflags="-s -w" -tags dist -o wheelroom-kiosk ./web/cmd/wheelroom-kiosk

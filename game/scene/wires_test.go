@@ -16,7 +16,7 @@ import (
 // three of them meet: not at a corner, and never at a crossing, where one could
 // not tell which it is.
 func TestEveryDotIsAJointAndEveryCrossingHops(t *testing.T) {
-	say := words(t)
+	say := english(t)
 	for _, scheme := range control.Schemes() {
 		for _, n := range []int{2, 6, 12, 20} {
 			p := even(n)
@@ -196,7 +196,7 @@ func (w *drawnWires) leave(d figure.Point) int {
 
 // A coil's name lies inside its box.
 func TestNamesFitTheirCoils(t *testing.T) {
-	say := words(t)
+	say := english(t)
 	for _, scheme := range control.Schemes() {
 		for _, o := range []Options{
 			{Width: 1560, Height: 900, Picture: Circuit}, {Width: 948, Height: 590},

@@ -16,19 +16,20 @@ import (
 
 // content is what the pages' templates may use.
 type content struct {
-	Language  string
-	Languages []tongue        // one for each, if there are several
-	Root      string          // way to the root of the site
-	File      string          // from which the program takes the language, "" for English
-	Words     json.RawMessage // the scripts' messages
-	Bytes     int64           // uncompressed size of the program
-	Buildings []choice
-	Screens   []string // by name, in the order of the navigation
-	Keys      []key
-	Picture   struct{ Width, Height int }
-	Cautions  []string // message identities
-	Parts     []part
-	Terms     []term
+	Language   string
+	Languages  []tongue        // one for each, if there are several
+	Root       string          // way to the root of the site
+	File       string          // from which the program takes the language, "" for English
+	Translated bool            // from English
+	Words      json.RawMessage // the scripts' messages
+	Bytes      int64           // uncompressed size of the program
+	Buildings  []choice
+	Screens    []string // by name, in the order of the navigation
+	Keys       []key
+	Picture    struct{ Width, Height int }
+	Cautions   []string // message identities
+	Parts      []part
+	Terms      []term
 }
 
 // A choice is one building that ships.
@@ -85,11 +86,12 @@ const shared = "web/page/shared.html"
 
 // page fills one page of an edition and puts head in front of it.
 func (s *site) page(e edition, name string, c content, head []byte) error {
+	c.Translated = e.folder != ""
 	c.Root = e.root(strings.TrimPrefix(name, "screens/")) // a screen is put into the index page
 	if len(s.editions) > 1 {
 		c.Languages = s.tongues(e, name)
 	}
-	if e.folder != "" {
+	if c.Translated {
 		c.File = c.Root + e.folder + languageFile
 	}
 	t := template.New(filepath.Base(name)).Funcs(template.FuncMap{"word": e.word}).Option("missingkey=error")

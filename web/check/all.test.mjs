@@ -30,3 +30,4 @@ await import("./results.mjs");
 await import("./writer.mjs");
 await import("./offline.mjs");
 await import("./kiosk.mjs");
+await import("./language.mjs");

@@ -86,7 +86,11 @@ wasm() {
   GOOS=js GOARCH=wasm go test -exec="$(go env GOROOT)/lib/wasm/go_js_wasm_exec" $pure
 }
 
-site() { go run ./web/build --quality 4; }
+# The second is for tests of the layout; its compression does not matter.
+site() {
+  go run ./web/build --quality 4
+  go run ./web/build --lengthened --quality 0 --out "$out/long"
+}
 
 browser() {
   go build -o "$out/wheelroom" ./web/cmd/wheelroom

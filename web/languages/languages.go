@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"wheelroom/assets/words"
+	"wheelroom/lessons"
 	"wheelroom/web/program"
 )
 
@@ -29,5 +30,5 @@ func Open(tag string) (*program.Language, error) {
 	if tag == English {
 		return program.English(), nil
 	}
-	return program.New(words.Of(tag), nil)
+	return program.New(words.Of(tag), lessons.Translated("course", tag))
 }
