@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -71,7 +72,7 @@ func (s *site) manifest(e edition, icons []icon) error {
 	colour := fmt.Sprintf("#%02X%02X%02X", ground.R, ground.G, ground.B)
 	text, err := json.MarshalIndent(map[string]any{
 		"name": words["page.title"], "short_name": words["offline.short-name"], "description": words["page.description"],
-		"lang": e.Tag(), "dir": "ltr", "start_url": "./", "scope": "./" + root, "display": "standalone",
+		"lang": e.Tag(), "dir": "ltr", "start_url": "./", "scope": cmp.Or(root, "./"), "display": "standalone",
 		"background_color": colour, "theme_color": colour, "categories": []string{"education"}, "icons": own,
 	}, "", "  ")
 	if err != nil {

@@ -38,9 +38,7 @@ describe("the program for a kiosk", () => {
       await answer.arrayBuffer();
     }
     const asked = new Set();
-    const page = await open("", { ready: false, before: (p) => { p.on("request", (r) => asked.add(new URL(r.url()).origin)); } });
-    asked.clear();
-    await page.goto(address);
+    const page = await open(address, { ready: false, before: (p) => { p.on("request", (r) => asked.add(new URL(r.url()).origin)); } });
     await page.waitForFunction(() => globalThis.wheelroom?.ready.then(() => true), undefined, { timeout: 60_000 });
     await page.evaluate(() => { wheelroom.call("2"); wheelroom.advance(5); });
     assert.deepEqual([...asked], [new URL(address).origin]);

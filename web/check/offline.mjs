@@ -157,6 +157,7 @@ describe("without a network", () => {
       for (const [address, shows] of [
         ["index.html#lesson=two-calls&item=1", "#lesson:not([hidden]) #lesson-title"],
         ["?view=lecture#lesson=two-calls&item=1", ":root[data-view=lecture] #stage[data-ready]"],
+        ["de/#lesson=two-calls&item=1", ":root[lang=de] #lesson-title"],
         ["#moment=4&building=tidemill-house&do=3@0.5", "#stage[data-ready]"],
       ]) {
         page = await visit(context, gate.address + address);
@@ -164,7 +165,7 @@ describe("without a network", () => {
         assert.deepEqual(page.faults, [], address);
         await page.close();
       }
-      for (const other of ["about.html#licences", "glossary.html"]) {
+      for (const other of ["about.html#licences", "de/glossary.html"]) {
         page = await visit(context, gate.address + other, { ready: false });
         assert.ok((await page.locator("main").textContent()).length > 500, other);
         assert.equal(await page.evaluate(() => document.fonts.ready.then((f) => [...f].some((face) => face.status === "loaded"))), true, other);
