@@ -26,6 +26,17 @@ async function go(page, name) {
   await page.waitForFunction((n) => (n === "machine" ? !document.querySelector("#machine").hidden : document.querySelector(`#screen-${n}`)?.dataset.ready && !document.querySelector("#room").hidden), name);
 }
 
+/** Goes through the views of the screen that is open, one after another. */
+async function* views(page) {
+  const radios = page.locator("#room .segments input");
+  for (let i = 0; i < await radios.count(); i++) {
+    if (!await radios.nth(i).isVisible()) continue;
+    await radios.nth(i).check({ force: true });
+    await page.waitForFunction(() => !document.querySelector("#drive-busy:not([hidden])"), undefined, { timeout: 60_000 });
+    yield await radios.nth(i).evaluate((input) => `${input.name} ${input.value}`);
+  }
+}
+
 /** What can be read on a page: its texts, and the names of what has none. */
 const readable = (page) => page.evaluate(() => {
   const labels = [...document.querySelectorAll("[aria-label], [title], [alt], [placeholder]")].filter((e) => e.checkVisibility())
@@ -76,10 +87,14 @@ describe("in German", () => {
   test("nothing on any screen is English, and no word is missing", async () => {
     for (const name of ["lesson", ...await names(page)]) {
       if (name !== "lesson") await go(page, name);
-      const text = await readable(page);
-      assert.ok(text.length > 300, name);
-      assert.doesNotMatch(text, /⟦/, name);
-      assert.deepEqual(english.filter((sentence) => text.includes(sentence)), [], name);
+      const spoken = async (where) => {
+        const text = await readable(page);
+        assert.ok(text.length > 300, where);
+        assert.doesNotMatch(text, /⟦/, where);
+        assert.deepEqual(english.filter((sentence) => text.includes(sentence)), [], where);
+      };
+      await spoken(name);
+      if (name !== "lesson" && name !== "machine") for await (const view of views(page)) await spoken(`${name}, ${view}`);
     }
     await page.evaluate(() => { location.hash = ""; });
     const parts = await page.frame({ url: /frame/ }).evaluate(() => {
@@ -182,6 +197,31 @@ describe("the layout holds", () => {
   before(async () => { server = await serve(lengthened.site); });
   after(() => server.stop());
 
+  test("and what does not hold would be found", async () => {
+    const page = await open("about.html", { ready: false });
+    assert.deepEqual(await flaws(page), []);
+    const spoil = (text, style) => page.evaluate(([t, s]) => {
+      const p = document.createElement("p");
+      p.textContent = t;
+      p.className = "spoilt";
+      Object.assign(p.style, s);
+      document.querySelector("main").prepend(p);
+    }, [text, style]);
+    const mend = () => page.evaluate(() => { for (const p of document.querySelectorAll(".spoilt")) p.remove(); });
+    for (const [what, text, style] of [
+      [/is cut off by p/, "Richtungsrelais", { width: "3rem", overflow: "hidden", overflowWrap: "normal" }],
+      [/leaves p/, "Richtungsrelais", { width: "3rem", overflowWrap: "normal" }],
+      [/lie on one another/, "Richtungsrelais", { position: "absolute", top: "0", left: "1rem" }],
+      [/the page is \d+ wide/, "Richtungsrelais", { width: "2000px" }],
+    ]) {
+      await spoil(text, style);
+      if (String(what).includes("another")) await spoil(text, style);
+      assert.match((await flaws(page)).join("\n"), what);
+      await mend();
+    }
+    await page.context().close();
+  });
+
   for (const tongue of ["de", "lengthened"]) {
     for (const [width, height] of sizes) {
       test(`${tongue}, ${width} × ${height}: nothing is cut off, hidden or touched, and nothing scrolls sideways`, async () => {
@@ -190,6 +230,7 @@ describe("the layout holds", () => {
         for (const name of await names(page)) {
           await go(page, name);
           assert.deepEqual(await flaws(page), [], name);
+          for await (const view of views(page)) assert.deepEqual(await flaws(page), [], `${name}, ${view}`);
         }
         await page.evaluate(() => { location.hash = "lesson=two-calls&item=2"; });
         await page.locator("#lesson-title").waitFor();

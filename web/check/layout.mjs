@@ -40,14 +40,21 @@ export const flaws = (page) => page.evaluate(() => {
     for (const rect of range.getClientRects()) {
       if (rect.width < 1) continue;
       const said = `“${node.textContent.trim().slice(0, 40)}” in ${name(element)}`;
-      // Cut off: it reaches beyond something that clips and does not scroll.
       for (let e = element; e && e !== document.body; e = e.parentElement) {
         const style = getComputedStyle(e), box = e.getBoundingClientRect();
-        if (scrolls(style.overflowX) || scrolls(style.overflowY)) break;
-        if (style.overflowX !== "visible" && (rect.right > box.right + 1 || rect.left < box.left - 1)) found.push(`${said} is cut off by ${name(e)}`);
+        const inside = rect.right <= box.right + 1.5 && rect.left >= box.left - 1.5;
+        // Cut off by what clips; only what is a table, paper or code may be scrolled to.
+        if (style.overflowX !== "visible") {
+          if (!inside && !(scrolls(style.overflowX) && element.closest("table, .paper, .sheet"))) found.push(`${said} is cut off by ${name(e)}`);
+          break;
+        }
+        // Out of what has an edge or a ground of its own.
+        if (!inside && style.display !== "inline" && box.width > 0 && (parseFloat(style.borderLeftWidth) > 0 || style.backgroundColor !== "rgba(0, 0, 0, 0)")) {
+          found.push(`${said} leaves ${name(e)} by ${Math.round(Math.max(rect.right - box.right, box.left - rect.left))} px`);
+        }
       }
-      // Out of its control or cell.
-      const own = element.closest("button, a.button, .option, .segments span, td, th, kbd, label, legend, summary, dt, dd, li, p, h1, h2, h3, h4");
+      // Out of its cell or paragraph.
+      const own = element.closest("td, th, label, legend, summary, dt, dd, li, p, h1, h2, h3, h4");
       if (own) {
         const box = own.getBoundingClientRect();
         if (getComputedStyle(own).display !== "inline" && box.width > 0 && (rect.right > box.right + 1.5 || rect.left < box.left - 1.5)) found.push(`${said} leaves ${name(own)} by ${Math.round(Math.max(rect.right - box.right, box.left - rect.left))} px`);
