@@ -13,6 +13,8 @@ const (
 	portrait       = 1.0 // width to height below which pictures stand in a column
 
 	columnW, columnH = 545.0, 1090.0 // the sheet of that column
+
+	mechanismW, mechanismH = 636.0, 440.0 // the sheet of shaft and wheel alone
 )
 
 // lay places the pictures and draws what stands still.
@@ -37,6 +39,8 @@ func (s *Scene) lay() {
 	case Chart:
 		u := min(w/560, h/chartH)
 		s.layOne(u, func(in rect) { s.chart = newChartPicture(s, in) })
+	case Mechanism:
+		s.layMechanism()
 	default:
 		s.layAll()
 	}
@@ -140,6 +144,20 @@ func (s *Scene) layColumn() {
 	s.circuit = newCircuitPicture(s, circuit)
 	s.rotor = newWheelPicture(s, wheel)
 	s.chart = newChartPicture(s, chart)
+}
+
+// layMechanism stands the shaft beside the wheel, as large as they go.
+func (s *Scene) layMechanism() {
+	u := min(s.o.Width/mechanismW, s.o.Height/mechanismH)
+	s.ink = newInks(&s.o, u)
+	in := s.sheet(u)
+	if spare := in.w() - (mechanismW-2*margin)*u; spare > 0 {
+		in.x0, in.x1 = in.x0+spare/2, in.x1-spare/2
+	}
+	shaft := rect{in.x0, in.y0, in.x0 + shaftUnits*u, in.y1}
+	s.setFloors(shaft, machineUnits, 20*u)
+	s.shaft = newShaftPicture(s, shaft, u)
+	s.rotor = newWheelPicture(s, rect{shaft.x1 + 6*u, in.y0, in.x1, in.y1})
 }
 
 // setFloors places the landings in a picture with a machine so many units high

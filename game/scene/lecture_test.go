@@ -20,7 +20,7 @@ func TestLectureAtEveryHeight(t *testing.T) {
 		r.m.Press(n - 1)
 		r.advance(3)
 		for _, height := range []float64{1080, 720} {
-			for _, picture := range []Picture{All, Shaft, Wheel, Circuit, Chart} {
+			for _, picture := range []Picture{All, Shaft, Wheel, Circuit, Chart, Mechanism} {
 				for _, tongue := range tongues {
 					s := New(&p, r.m.Wiring(), Options{Width: height * 16 / 9, Height: height, Lecture: true, Picture: picture, Words: tongue.Text})
 					f := whole(s, r)

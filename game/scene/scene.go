@@ -36,11 +36,12 @@ const (
 	Wheel
 	Circuit
 	Chart
+	Mechanism // shaft and wheel without a legend, for people who come by
 )
 
 // String returns the picture's word, as an address spells it.
 func (p Picture) String() string {
-	return [...]string{"all", "shaft", "wheel", "circuit", "chart"}[p]
+	return [...]string{"all", "shaft", "wheel", "circuit", "chart", "mechanism"}[p]
 }
 
 // Options are the size of a scene and what it shows. Width and Height are

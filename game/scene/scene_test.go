@@ -117,6 +117,10 @@ func TestLabelsTouchNothing(t *testing.T) {
 		{"wheel on a projector", 1920, 1080, Wheel, true},
 		{"shaft on a projector", 1920, 1080, Shaft, true},
 		{"circuit on a projector", 1920, 1080, Circuit, true},
+		{"shaft and wheel", 1190, 980, Mechanism, true},
+		{"shaft and wheel, small", 790, 650, Mechanism, true},
+		{"shaft and wheel, upright", 1080, 960, Mechanism, true},
+		{"shaft and wheel, flat", 1600, 640, Mechanism, false},
 	}
 	for _, p := range plans(t) {
 		r := newRide(t, &p, 0)
@@ -216,7 +220,7 @@ func TestLecture(t *testing.T) {
 		r := newRide(t, &p, 0)
 		r.m.Press(len(p.Floors) - 1)
 		r.advance(3)
-		for _, picture := range []Picture{All, Shaft, Wheel, Circuit, Chart} {
+		for _, picture := range []Picture{All, Shaft, Wheel, Circuit, Chart, Mechanism} {
 			s := New(&p, r.m.Wiring(), Options{Width: 1920, Height: 1080, Lecture: true, Picture: picture, Words: say})
 			f := whole(s, r)
 			for i := range f.Items {

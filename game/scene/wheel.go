@@ -188,7 +188,9 @@ func (w *wheelPicture) draw(f *figure.Figure, place rect) {
 	w.drawPlate(f)
 	w.drawBrackets(f)
 	w.drawNames(f)
-	w.drawLegend(f, place)
+	if w.s.o.Picture != Mechanism {
+		w.drawLegend(f, place)
+	}
 }
 
 // drawNames are the floors' names round the rim.
