@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
 )
 
@@ -22,6 +23,9 @@ type Until struct {
 
 // String returns the condition as it was written.
 func (u Until) String() string { return u.words }
+
+// Part returns the part whose event is waited for, "" where it is none.
+func (u Until) Part() lift.Part { return u.event.part }
 
 // longestWaitS bounds a time written in a condition, seconds.
 const longestWaitS = 600
