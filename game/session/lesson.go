@@ -1,6 +1,7 @@
 package session
 
 import (
+	"slices"
 	"strconv"
 
 	"wheelroom/lessons/tutor"
@@ -23,6 +24,9 @@ type LessonTitle struct {
 func (s *Session) Lessons() []LessonTitle {
 	list := []LessonTitle{}
 	for _, l := range s.tutor.Lessons() {
+		if slices.Contains(s.o.Scenes, l) {
+			continue
+		}
 		c := l.Contents()
 		list = append(list, LessonTitle{c.ID, c.Title, c.Group, string(c.Level), c.Items, c.Reviews, c.Language})
 	}

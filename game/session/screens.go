@@ -26,6 +26,7 @@ var screens = map[string]map[string]action{
 	"ring":      ringScreen,
 	"winding":   windingScreen,
 	"lecture":   lecture,
+	"exhibit":   exhibited,
 	"worksheet": worksheet,
 	"results":   results,
 	"writer":    writer,

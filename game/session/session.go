@@ -9,6 +9,8 @@
 package session
 
 import (
+	"slices"
+
 	"wheelroom/game/figure"
 	"wheelroom/game/scene"
 	"wheelroom/game/timeline"
@@ -31,6 +33,7 @@ type Options struct {
 	Words     func(phrase.Phrase) string
 	Buildings []Building
 	Lessons   []*script.Lesson
+	Scenes    []*script.Lesson       // of the exhibit, the one that attracts first; no part of the course
 	Written   func(id string) []byte // the file of a lesson that ships, nil for none; nil if there is no such thing
 }
 
@@ -78,7 +81,7 @@ type Session struct {
 func New(o Options) (*Session, error) {
 	s := &Session{o: o, speed: 1}
 	s.picture = scene.Options{Width: 960, Height: 560, Words: o.Words}
-	s.tutor = tutor.New(o.Lessons, tutor.Lift, o.Words)
+	s.tutor = tutor.New(slices.Concat(o.Lessons, o.Scenes), tutor.Lift, o.Words)
 	return s, s.Open(o.Buildings[0].ID)
 }
 

@@ -7,16 +7,23 @@ import (
 
 	"wheelroom/assets/words/long"
 	"wheelroom/lessons/course"
+	"wheelroom/lessons/exhibit"
 	"wheelroom/web/program"
 )
 
 // lengthened is an edition for tests of the layout, in which every text is
 // longer by two fifths.
 func lengthened() (edition, error) {
-	lessons := map[string][]byte{}
+	lessons, written := map[string][]byte{}, [][]byte{}
 	for _, f := range course.Files() {
+		written = append(written, f.Text)
+	}
+	for _, f := range exhibit.Files() {
+		written = append(written, f.Text)
+	}
+	for _, file := range written {
 		var lesson yaml.MapSlice
-		if err := yaml.UnmarshalWithOptions(f.Text, &lesson, yaml.UseOrderedMap()); err != nil {
+		if err := yaml.UnmarshalWithOptions(file, &lesson, yaml.UseOrderedMap()); err != nil {
 			return edition{}, err
 		}
 		text, err := yaml.Marshal(stretched(lesson, ""))

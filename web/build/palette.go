@@ -26,8 +26,8 @@ func (s *site) palette() error {
 	fmt.Fprintf(&b, ":root[data-theme=\"slate\"] {%s}\n", slate)
 	// With no script there is no data-theme: follow the reader's own setting.
 	fmt.Fprintf(&b, "@media (prefers-color-scheme: dark) {\n:root:not([data-theme]) {%s}\n}\n", slate)
-	fmt.Fprintf(&b, ":root[data-view=\"lecture\"] {%s}\n", colourRules("light", &figure.PaperProjector))
-	fmt.Fprintf(&b, ":root[data-view=\"lecture\"][data-theme=\"slate\"] {%s}\n", colourRules("dark", &figure.SlateProjector))
+	fmt.Fprintf(&b, ":root:is([data-view=\"lecture\"], [data-view=\"exhibit\"]) {%s}\n", colourRules("light", &figure.PaperProjector))
+	fmt.Fprintf(&b, ":root:is([data-view=\"lecture\"], [data-view=\"exhibit\"])[data-theme=\"slate\"] {%s}\n", colourRules("dark", &figure.SlateProjector))
 	return s.write("style/palette.css", []byte(b.String()))
 }
 

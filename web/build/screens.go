@@ -25,7 +25,7 @@ var screens = []screen{{"lessons", []string{"course"}}, {"building", []string{"e
 
 // views are opened by the address alone, as ?view=NAME; their markup, words and
 // modules are made in the same way.
-var views = []screen{{"lecture", []string{"lecture"}}}
+var views = []screen{{"lecture", []string{"lecture"}}, {"exhibit", []string{"exhibit"}}}
 
 // screens fills each screen's markup, its messages in front as JSON: the page
 // fetches both at once when the screen is first opened.

@@ -26,6 +26,8 @@ await import("./lighthouse.mjs");
 await import("./fallback.mjs");
 await import("./worksheet.mjs");
 await import("./lecture.mjs");
+await import("./exhibit.mjs");
+await import("./unattended.mjs");
 await import("./results.mjs");
 await import("./writer.mjs");
 await import("./offline.mjs");

@@ -6,6 +6,7 @@ import (
 	"wheelroom/assets"
 	"wheelroom/game/session"
 	"wheelroom/lessons/course"
+	"wheelroom/lessons/exhibit"
 	"wheelroom/lessons/script"
 	"wheelroom/physics/building"
 	"wheelroom/physics/document"
@@ -51,6 +52,20 @@ func (l *Language) Lessons() []*script.Lesson {
 	return list
 }
 
+// Scenes returns the scenes of the exhibit, the one that attracts first, each
+// to be read when it is opened; in English where the language does not tell it.
+func (l *Language) Scenes() []*script.Lesson {
+	var list []*script.Lesson
+	for _, f := range exhibit.Files() {
+		text := f.Text
+		if t, told := l.Told[f.ID]; told {
+			text = []byte(t.Text)
+		}
+		list = append(list, script.Later(script.Contents{ID: f.ID}, func() *script.Lesson { return sound(f.ID+".yaml", text) }))
+	}
+	return list
+}
+
 // sound reads a lesson that ships. Tests prove them all, so a problem is a
 // fault of the program.
 func sound(name string, text []byte) *script.Lesson {
@@ -76,7 +91,7 @@ func (l *Language) written(id string) []byte {
 
 // Session returns a new session with everything that ships, in the language.
 func (l *Language) Session() (*session.Session, error) {
-	o := session.Options{Words: l.Words.Text, Lessons: l.Lessons(), Written: l.written}
+	o := session.Options{Words: l.Words.Text, Lessons: l.Lessons(), Scenes: l.Scenes(), Written: l.written}
 	for _, b := range assets.Buildings() {
 		o.Buildings = append(o.Buildings, session.Building(b))
 	}

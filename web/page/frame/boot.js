@@ -4,6 +4,7 @@
 /**
  * @typedef {object} Page what the page wants to be told
  * @property {string} label what the canvas is called
+ * @property {boolean} mayDraw with graphics, where there are any
  * @property {number} bytes uncompressed size of the program
  * @property {(share: number) => void} progress 0 to 1
  * @property {() => void} changed
@@ -94,7 +95,7 @@ function hasWebGL2() {
  * @param {Page} page
  */
 async function boot(page) {
-  const draws = hasWebGL2();
+  const draws = page.mayDraw && hasWebGL2();
   guard(page);
   const scope = /** @type {any} */ (globalThis);
   const go = new scope.Go();

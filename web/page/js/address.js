@@ -2,7 +2,7 @@
 // view after the ?.
 
 /** The views that can be opened. */
-const views = ["alone", "lecture"];
+const views = ["alone", "lecture", "exhibit"];
 
 /**
  * @typedef {object} Wanted

@@ -1,7 +1,10 @@
 // What cannot wait for the modules. The theme is set before the first paint so that nothing flashes.
 {
+  const view = new URLSearchParams(location.search).get("view") ?? "alone";
+  document.documentElement.dataset.view = view;
   let chosen = null;
-  try { chosen = localStorage.getItem("theme"); } catch { /* storage forbidden: follow the system */ }
+  if (view === "exhibit") chosen = "paper"; // until its own settings are read
+  else try { chosen = localStorage.getItem("theme"); } catch { /* storage forbidden: follow the system */ }
   if (chosen !== "paper" && chosen !== "slate") {
     chosen = matchMedia("(prefers-color-scheme: dark)").matches ? "slate" : "paper";
   }

@@ -97,8 +97,8 @@ function show() {
   lens.show(clock.scale);
   pointer.scaled(clock.scale);
   near.show(clock.running);
-  if (!lecturing) { panel.show(lesson); results.watch(lesson); }
-  write(lesson?.id ?? "", lesson?.item ?? 1);
+  if (!apart) { panel.show(lesson); results.watch(lesson); }
+  if (!exhibiting) write(lesson?.id ?? "", lesson?.item ?? 1);
   if (clock.saidCount !== said) {
     said = clock.saidCount;
     if (clock.said) status.say(clock.said);
@@ -189,7 +189,7 @@ function leave() {
 /** Opens what the address asks for; what it asks in vain is said. */
 function follow() {
   const want = wanted();
-  if (!want.known) notice(word(want.view === "exhibit" ? "page.view-later" : "page.view-unknown", { view: want.view }));
+  if (!want.known) notice(word("page.view-unknown", { view: want.view }));
   rooms.go(want.screen);
   if (want.screen !== "machine") return;
   if (want.moment) {
@@ -207,7 +207,7 @@ function follow() {
     notice(word("page.lesson-unknown", { lesson: want.lesson }));
   }
 }
-addEventListener("hashchange", () => { if (stage.inner) follow(); });
+addEventListener("hashchange", () => { if (stage.inner && !exhibiting) follow(); });
 
 /** @param {string} text */
 function notice(text) {
@@ -221,16 +221,22 @@ stage.addEventListener("opened", () => pointer.hold(frame.contentDocument?.query
 
 // --- theme, view, size, keys -------------------------------------------------
 
-// The view for a lecture has darker inks and a picture of its own choice.
+// The views for a lecture and for an exhibition have darker inks and a picture
+// of their own choice.
 const lecturing = wanted().view === "lecture";
+const exhibiting = wanted().view === "exhibit";
+const apart = lecturing || exhibiting;
+const exhibition = exhibiting ? import("./exhibit.js").then(({ exhibit }) => exhibit(stage)) : null;
+// What could not be fetched is asked for again.
+exhibition?.catch(() => setTimeout(() => location.reload(), 10_000));
 const asked = new URLSearchParams(location.hash.slice(1)).get("state") ?? "";
 document.documentElement.dataset.view = wanted().view;
-theme((name) => { stage.set("theme", lecturing ? `${name}-projector` : name); near.draw(); });
+if (!exhibiting) theme((name) => { stage.set("theme", lecturing ? `${name}-projector` : name); near.draw(); });
 
 const view = the("view");
 const narrow = matchMedia("(width < 56rem)");
 function chooseView() {
-  if (lecturing) return;
+  if (apart) return;
   view.hidden = !narrow.matches;
   stage.set("view", narrow.matches ? radio(view) : "all");
   if (stage.inner) parts.lay();
@@ -298,6 +304,7 @@ stage.addEventListener("failed", (event) => fail(word("page.failed", { reason: S
 /** @param {string} text */
 function fail(text) {
   ticking(false);
+  if (exhibiting) return; // it is put right without a word
   the("waiting").hidden = false;
   the("waiting").classList.add("alone");
   the("progress").hidden = true;
@@ -330,9 +337,16 @@ async function reported(lessons) {
 }
 
 async function open() {
-  const brought = carried();
+  const exhibit = await exhibition;
+  const brought = exhibit ? null : carried();
   await stage.open();
   the("waiting").hidden = true;
+  if (exhibit) {
+    exhibit.start();
+    show();
+    place.dataset.ready = "1";
+    return;
+  }
   if (stage.language !== language) notice(word("page.words-missing"));
   if (!stage.draws) notice(word("page.no-webgl"));
   choice.enable();

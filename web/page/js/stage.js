@@ -39,6 +39,8 @@ export class Stage extends EventTarget {
     this.language = "";
     /** Whether the frame draws; without WebGL2 it computes and the page draws SVG. */
     this.draws = false;
+    /** Whether it may, where it can. */
+    this.mayDraw = true;
     /** @type {Record<string, unknown[]>} what a new frame is told before it replays */
     this.setting = {};
     this.losses = 0;
@@ -50,6 +52,7 @@ export class Stage extends EventTarget {
     const view = await loaded(this.frame);
     const { stage, draws } = await view.boot({
       label: this.label,
+      mayDraw: this.mayDraw,
       bytes: Number(this.frame.dataset.bytes) || 0,
       progress: (/** @type {number} */ share) => this.dispatchEvent(new CustomEvent("progress", { detail: share })),
       changed: () => this.#changed(),

@@ -1,0 +1,33 @@
+// The languages that the site was built in: the page names the others in its
+// head, as a search engine would read it.
+
+/**
+ * @typedef {object} Language
+ * @property {string} tag
+ * @property {string} name in the language itself
+ * @property {string} href of its page, without what follows the ?
+ * @property {boolean} here
+ */
+
+/** @returns {Language[]} the first is the site's own */
+export function languages() {
+  const here = document.documentElement.lang || "en";
+  const others = /** @type {HTMLLinkElement[]} */ ([...document.head.querySelectorAll('link[rel="alternate"][hreflang]')])
+    .filter((link) => link.hreflang !== "x-default");
+  const found = others.map((link) => ({ tag: link.hreflang, href: link.href }));
+  if (!found.some(({ tag }) => tag === here)) found.unshift({ tag: here, href: location.origin + location.pathname });
+  return found.map(({ tag, href }) => ({ tag, href, name: named(tag), here: tag === here }));
+}
+
+/** @param {string} tag */
+function named(tag) {
+  const name = new Intl.DisplayNames([tag], { type: "language" }).of(tag) ?? tag;
+  return name.charAt(0).toLocaleUpperCase(tag) + name.slice(1);
+}
+
+/**
+ * Goes to the page of a language, without a step in the history.
+ * @param {Language} language
+ * @param {string} hash
+ */
+export function go(language, hash) { location.replace(language.href + location.search + hash); }
