@@ -55,7 +55,7 @@ describe("the exhibit, untouched", () => {
   test("offers one thing to touch, and the picture is the larger part", async () => {
     assert.equal(await page.locator("#exhibit-panel button").count(), 1);
     const { width, height } = await page.locator("#stage").boundingBox();
-    assert.ok(width * height > 0.5 * 1920 * 1080, `${width} × ${height}`);
+    assert.ok(width * height > 0.5 * 1280 * 720, `${width} × ${height}`);
   });
 
   test("keeps no more after twenty rounds than after two", async () => {
@@ -234,10 +234,10 @@ describe("what is seen and touched", () => {
   }
 
   for (const [name, kept, px] of [
-    // 1920 × 1080 on 24 inches: 2202.9 px on 609.6 mm
-    ["on a screen of 24 inches", { settings: { inches: 24, idleS: 90, warningS: 60 } }, 20 * 2202.907 / 609.6],
+    // 1280 × 720 on 24 inches: 1468.605 px on 609.6 mm
+    ["on a screen of 24 inches", { settings: { inches: 24, idleS: 90, warningS: 60 } }, 20 * 1468.605 / 609.6],
     // taken for one of 10 inches, 254 mm
-    ["on one of unknown size", undefined, 20 * 2202.907 / 254],
+    ["on one of unknown size", undefined, 20 * 1468.605 / 254],
   ]) {
     test(`whatever is touched is 20 mm wide and high ${name}`, async () => {
       const page = await exhibit({ kept });

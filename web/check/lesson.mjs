@@ -93,8 +93,8 @@ describe("the lesson", () => {
 
 describe("an address", () => {
   test("that names no lesson there is, or a view this version lacks, is told so", async () => {
-    const page = await open("?view=exhibit#lesson=no-such-lesson");
-    assert.match(await page.locator("#notice").textContent(), /no-such-lesson|exhibit/);
+    const page = await open("?view=no-such-view#lesson=no-such-lesson");
+    assert.match(await page.locator("#notice").textContent(), /no-such-lesson|no-such-view/);
     assert.ok(await page.locator("#calls").isVisible());
     assert.deepEqual(page.faults, []);
     await page.context().close();

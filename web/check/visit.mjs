@@ -20,7 +20,7 @@ export const patient = { settings: { idleS: 90, warningS: 60 } };
  */
 export function exhibit({ query = "&pace=4", hash = "", kept = patient, before, ...options } = {}) {
   return patiently(open(`?view=exhibit${query}${hash}`, {
-    viewport: { width: 1920, height: 1080 }, ...options,
+    viewport: { width: 1280, height: 720 }, ...options,
     before: async (page) => {
       if (kept) await page.addInitScript(([name, text]) => { if (!localStorage.getItem(name)) localStorage.setItem(name, text); }, slot(1, kept));
       await before?.(page);
