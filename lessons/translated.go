@@ -11,10 +11,10 @@ import (
 	"strings"
 )
 
-//go:embed course/*/*.yaml
+//go:embed course/*/*.yaml exhibit/*/*.yaml
 var files embed.FS
 
-// Translated returns the files of a folder ("course") in a language, by
+// Translated returns the files of a folder ("course", "exhibit") in a language, by
 // identity; none where there are none.
 func Translated(folder, language string) map[string][]byte {
 	names, _ := fs.Glob(files, path.Join(folder, language, "*.yaml")) // only a bad pattern is an error

@@ -59,12 +59,12 @@ func read(t *testing.T, text []byte) any {
 // same questions in the same order, the same claims and answers, and in each
 // text the same facts from the run. So the English lesson proves them all.
 func TestLessonsAreTheSameInEveryLanguage(t *testing.T) {
-	for _, folder := range []string{"course"} {
+	for _, folder := range []string{"course", "exhibit"} {
 		found := 0
 		for _, tag := range words.Languages() {
 			for id, text := range lessons.Translated(folder, tag) {
 				english, err := os.ReadFile(filepath.Join(folder, id+".yaml"))
-				require.NoError(t, err, "%s has a lesson that is not in the course", tag)
+				require.NoError(t, err, "%s has a lesson that is not in English", tag)
 				assert.Equal(t, read(t, english), read(t, text), "%s, %s", tag, id)
 				found++
 			}

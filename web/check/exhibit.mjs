@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 import { after, before, describe, test } from "node:test";
 import { found } from "./axe.mjs";
 import { snapshot } from "./browser.mjs";
-import { answer, ask, at, begin, bilingual, exhibit, reach, staff } from "./visit.mjs";
+import { answer, ask, at, begin, exhibit, later, reach, staff } from "./visit.mjs";
 
 /** Every text of the view with the most characters that stand on one of its lines. */
 const lines = (page) => page.evaluate(() => [...document.querySelectorAll("#exhibit-panel *, .exhibit-foot *, #exhibit-idle *")]
@@ -220,15 +220,16 @@ describe("what is seen and touched", () => {
     await page.locator(".exhibit-choices button").first().click();
     await reach(page, "explained");
     await look("explained");
-    await page.getByRole("button", { name: "Another question" }).click();
+    await page.locator(".exhibit-buttons .primary").click();
     await look("choose");
     await page.locator("#exhibit-corner").focus();
     await page.keyboard.press("Enter");
     await look("pad");
     for (const digit of "3141") await page.locator(".exhibit-digits button", { hasText: digit }).click();
     await look("staff");
-    await page.getByRole("button", { name: "Close" }).click();
-    await page.locator("#exhibit-idle").waitFor({ timeout: 60_000 });
+    await page.locator(".exhibit-desk header button").click();
+    await later(page, 100);
+    await page.locator("#exhibit-idle").waitFor();
     await look("idle");
     await page.locator("#exhibit-idle button").click();
   }
@@ -251,29 +252,33 @@ describe("what is seen and touched", () => {
     });
   }
 
-  for (const [width, height] of [[1920, 1080], [1080, 1920], [1280, 720]]) {
-    test(`axe finds nothing, no line is longer than 55 characters and nothing is cut off at ${width} × ${height}`, async () => {
-      const page = await exhibit({ viewport: { width, height } });
+  for (const [width, height, folder] of [[1920, 1080, ""], [1080, 1920, ""], [1280, 720, ""], [1280, 720, "de/"], [1080, 1920, "de/"]]) {
+    test(`axe finds nothing, no line is longer than 55 characters and nothing is cut off at ${width} × ${height} ${folder}`, async () => {
+      const page = await exhibit({ folder, viewport: { width, height } });
+      const caution = await page.locator(".exhibit-model").textContent();
       await screens(page, async (screen) => {
         assert.deepEqual(await found(page), [], screen);
         if (["pad", "staff"].includes(screen)) return;
         for (const { text, most } of await lines(page)) {
-          // The two cautions stand in the foot, each on a line or two of its own.
-          assert.ok(most <= 55 || /teaching model/.test(text), `${screen}: ${most} characters on a line of “${text}”`);
+          // One caution stands in the foot, on a line or two of its own.
+          assert.ok(most <= 55 || text === caution, `${screen}: ${most} characters on a line of “${text}”`);
         }
         assert.deepEqual(await hidden(page), { over: 0, wide: 0 }, screen);
-        assert.ok(await page.getByText("Stuck in a lift? Stay inside and press the alarm.").isVisible(), screen);
-        assert.ok(await page.getByText("This is a teaching model.").isVisible(), screen);
+        assert.ok(await page.getByText(folder ? "Drinnen bleiben und den Notruf drücken." : "Stuck in a lift? Stay inside and press the alarm.").isVisible(), screen);
+        assert.ok(await page.getByText(folder ? "Das ist ein Lehrmodell." : "This is a teaching model.").isVisible(), screen);
       });
-      for (const id of ["next-stop", "wheel-turn", "too-late", "between-floors", "slows-early", "same-instant"]) {
-        await page.goto(`${page.url().replace(/#.*/, "")}#scene=${id}`);
-        await page.reload();
-        await page.waitForSelector("#stage[data-ready]");
+      const seen = new Set();
+      for (let i = 0; i < 6; i++) {
+        if (await at(page) !== "choose") await page.locator(".exhibit-buttons .primary").click();
+        await page.locator(".exhibit-choices button").first().click();
+        const { id } = await ask(page, "lesson");
+        seen.add(id);
         await reach(page, "asked");
         assert.deepEqual(await hidden(page), { over: 0, wide: 0 }, `${id} asked`);
         await answer(page, 0);
         assert.deepEqual(await hidden(page), { over: 0, wide: 0 }, `${id} explained`);
       }
+      assert.equal(seen.size, 6);
       await page.context().close();
     });
   }
@@ -299,7 +304,7 @@ describe("what is seen and touched", () => {
 
 describe("languages", () => {
   test("are each named in their own, on every screen, and keep the place", async () => {
-    const page = await exhibit({ before: bilingual });
+    const page = await exhibit();
     const offered = page.locator("#exhibit-languages button");
     for (const screen of ["attract", "asked", "explained"]) {
       if (screen === "asked") await begin(page);
@@ -308,26 +313,28 @@ describe("languages", () => {
       assert.deepEqual(await offered.allTextContents(), ["English", "Deutsch"]);
       assert.ok(await offered.last().isVisible(), screen);
     }
-    const was = { told: await page.locator(".exhibit-because").textContent(), snapshot: await snapshot(page) };
+    const was = { said: (await ask(page, "lesson")).chosen, snapshot: await snapshot(page) };
     await offered.last().click();
     await page.waitForURL(/\/de\/\?view=exhibit.*#scene=/);
     await page.waitForSelector("#stage[data-ready]");
     await reach(page, "explained");
-    assert.equal(await page.locator(".exhibit-because").textContent(), was.told);
+    assert.equal((await ask(page, "lesson")).chosen, was.said);
     assert.deepEqual(await snapshot(page), was.snapshot);
+    assert.match(await page.locator("#exhibit-panel").textContent(), /Es kam.*Stockwerk/s);
     assert.deepEqual(await page.locator("#exhibit-languages button[aria-current]").allTextContents(), ["Deutsch"]);
     // Nobody is there any more: back to the language the exhibit begins in.
-    await page.waitForURL((url) => url.pathname === "/" && url.hash === "", { timeout: 60_000 });
+    await Promise.all([page.waitForURL((url) => url.pathname === "/" && url.hash === "", { timeout: 60_000 }), later(page, 150)]);
     await page.waitForSelector('#exhibit-panel[data-screen="attract"]');
     assert.equal(await page.evaluate(() => document.documentElement.lang), "en");
     await page.context().close();
   });
 
   test("go back from the attracting scene as well", async () => {
-    const page = await exhibit({ before: bilingual, query: "&pace=16" });
+    const page = await exhibit();
     await page.locator("#exhibit-languages button").last().click();
     await page.waitForURL(/\/de\//);
-    await page.waitForURL((url) => url.pathname === "/", { timeout: 60_000 });
+    await page.waitForSelector("#stage[data-ready]");
+    await Promise.all([page.waitForURL((url) => url.pathname === "/", { timeout: 60_000 }), later(page, 150)]);
     await page.context().close();
   });
 

@@ -16,10 +16,10 @@ export const patient = { settings: { idleS: 90, warningS: 60 } };
 
 /**
  * Opens the exhibit.
- * @param {object} [options] of `open`; `query` and `hash` of the address, `kept` what its slots hold
+ * @param {object} [options] of `open`; `folder`, `query` and `hash` of the address, `kept` what its slots hold
  */
-export function exhibit({ query = "&pace=4", hash = "", kept = patient, before, ...options } = {}) {
-  return patiently(open(`?view=exhibit${query}${hash}`, {
+export function exhibit({ query = "&pace=4", hash = "", folder = "", kept = patient, before, ...options } = {}) {
+  return patiently(open(`${folder}?view=exhibit${query}${hash}`, {
     viewport: { width: 1280, height: 720 }, ...options,
     before: async (page) => {
       if (kept) await page.addInitScript(([name, text]) => { if (!localStorage.getItem(name)) localStorage.setItem(name, text); }, slot(1, kept));
@@ -36,6 +36,12 @@ async function patiently(opened) {
 }
 
 export const ask = (page, name, ...args) => page.frame({ url: /frame/ }).evaluate(([n, a]) => JSON.parse(stage[n](...a)).value, [name, args]);
+
+/** Lets so many seconds of the exhibit seem to have passed, at the usual pace of these tests. */
+export const later = (page, seconds) => page.evaluate((ms) => {
+  const was = performance.now.bind(performance);
+  performance.now = () => was() + ms;
+}, 1000 * seconds / 4);
 
 export const at = (page) => page.locator("#exhibit-panel").getAttribute("data-screen");
 
@@ -55,24 +61,11 @@ export async function answer(page, i) {
   await reach(page, "explained");
 }
 
-export const begin = (page) => page.getByRole("button", { name: "Touch to begin" }).click();
+export const begin = (page) => page.locator('#exhibit-panel[data-screen="attract"] button').click();
 
 /** Opens the staff's settings from the keyboard. */
 export async function staff(page, code = "3141") {
   await page.locator("#exhibit-corner").focus();
   await page.keyboard.press("Enter");
   for (const digit of code) await page.locator(".exhibit-digits button", { hasText: digit }).click();
-}
-
-/** The page in another language, as a site in two languages has it. */
-export async function bilingual(page) {
-  const both = (text, own) => text.replace("</title>", `</title>${own === "de" ? '<base href="../">' : ""}
-    <link rel="alternate" hreflang="en" href="${own === "de" ? "" : "./"}"><link rel="alternate" hreflang="de" href="de/">`).replace('lang="en"', `lang="${own}"`);
-  await page.route(/\/(de\/)?(\?.*)?$/, async (route) => {
-    const url = new URL(route.request().url());
-    const own = url.pathname.startsWith("/de/") ? "de" : "en";
-    const response = await route.fetch({ url: `${url.origin}/` });
-    const { "content-security-policy": policy, ...headers } = response.headers();
-    await route.fulfill({ response, headers, body: both(await response.text(), own) });
-  });
 }

@@ -5,6 +5,7 @@ package languages
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -30,5 +31,7 @@ func Open(tag string) (*program.Language, error) {
 	if tag == English {
 		return program.English(), nil
 	}
-	return program.New(words.Of(tag), lessons.Translated("course", tag))
+	told := lessons.Translated("course", tag)
+	maps.Copy(told, lessons.Translated("exhibit", tag))
+	return program.New(words.Of(tag), told)
 }

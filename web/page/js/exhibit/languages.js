@@ -14,10 +14,13 @@ export function languages() {
   const here = document.documentElement.lang || "en";
   const others = /** @type {HTMLLinkElement[]} */ ([...document.head.querySelectorAll('link[rel="alternate"][hreflang]')])
     .filter((link) => link.hreflang !== "x-default");
-  const found = others.map((link) => ({ tag: link.hreflang, href: link.href }));
-  if (!found.some(({ tag }) => tag === here)) found.unshift({ tag: here, href: location.origin + location.pathname });
+  const found = others.map((link) => ({ tag: link.hreflang, href: folder(link.href) }));
+  if (!found.some(({ tag }) => tag === here)) found.unshift({ tag: here, href: folder(location.origin + location.pathname) });
   return found.map(({ tag, href }) => ({ tag, href, name: named(tag), here: tag === here }));
 }
+
+/** A page's address without the name every folder's first page has. @param {string} href */
+const folder = (href) => href.replace(/\/index\.html$/, "/");
 
 /** @param {string} tag */
 function named(tag) {
