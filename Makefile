@@ -51,4 +51,4 @@ soak: web/dist/index.html ## the exhibit under random touches (MINUTES=5): no er
 	@cd web/check && MINUTES=$(MINUTES) node soak.mjs
 
 clean: ## remove what was built
-	rm -rf web/dist web/check/out web/check/node_modules
+	rm -rf web/dist web/check/out web/check/node_modules wheelroom-kiosk
