@@ -38,9 +38,14 @@ describe("the program for a kiosk", () => {
       await answer.arrayBuffer();
     }
     const asked = new Set();
-    const page = await open(address, { ready: false, before: (p) => { p.on("request", (r) => asked.add(new URL(r.url()).origin)); } });
+    let beat;
+    const page = await open(address, { ready: false, before: (p) => {
+      p.on("request", (r) => asked.add(new URL(r.url()).origin));
+      beat = p.waitForResponse((answer) => answer.request().method() === "POST" && new URL(answer.url()).pathname === "/alive", { timeout: 60_000 });
+    } });
     await page.waitForFunction(() => globalThis.wheelroom?.ready.then(() => true), undefined, { timeout: 60_000 });
-    await page.evaluate(() => { wheelroom.call("2"); wheelroom.advance(5); });
+    await page.evaluate(() => wheelroom.advance(1));
+    assert.equal((await beat).status(), 204, "its heart is heard");
     assert.deepEqual([...asked], [new URL(address).origin]);
     assert.deepEqual(page.faults, []);
     await page.context().close();

@@ -157,6 +157,7 @@ describe("without a network", () => {
       for (const [address, shows] of [
         ["index.html#lesson=two-calls&item=1", "#lesson:not([hidden]) #lesson-title"],
         ["?view=lecture#lesson=two-calls&item=1", ":root[data-view=lecture] #stage[data-ready]"],
+        ["?view=exhibit", ":root[data-view=exhibit] #stage[data-ready]"],
         ["de/#lesson=two-calls&item=1", ":root[lang=de] #lesson-title"],
         ["#moment=4&building=tidemill-house&do=3@0.5", "#stage[data-ready]"],
       ]) {
@@ -246,6 +247,22 @@ describe("without a network", () => {
       await other.waitForSelector("#stage[data-ready]", { timeout: 60_000 });
       assert.deepEqual(await other.evaluate(() => wheelroom.snapshot().time_s >= 0), true);
       await gate.lead(second.address);
+    });
+
+    test("the exhibit takes it by itself between two rounds, and shows no notice", async () => {
+      await gate.lead(base);
+      const own = await context.browser().newContext({ viewport: { width: 1920, height: 1080 } });
+      const shown = await visit(own, `${gate.address}?view=exhibit&kiosk=1&pace=16`);
+      await state(shown, "ready");
+      await shown.evaluate(() => { new MutationObserver(() => { if (document.querySelector("#update")) sessionStorage.notice = "shown"; }).observe(document.body, { childList: true }); });
+      await gate.lead(second.address);
+      await shown.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
+      await shown.waitForFunction((v) => document.documentElement.dataset.version !== v, was, { timeout: 60_000 });
+      await state(shown, "ready");
+      const now = await versions(shown, texts);
+      assert.deepEqual([now.older, now.refused], [[], []]);
+      assert.equal(await shown.evaluate(() => sessionStorage.notice), undefined);
+      await own.close();
     });
   });
 
