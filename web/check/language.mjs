@@ -84,6 +84,11 @@ describe("in German", () => {
     assert.doesNotMatch(text, /\d\.\d/);
   });
 
+  test("days are written in words", async () => {
+    const day = await page.evaluate(async () => (await import(new URL("../js/words.js", location.href).href)).date("2026-05-03"));
+    assert.equal(day, "3. Mai 2026");
+  });
+
   test("nothing on any screen is English, and no word is missing", async () => {
     for (const name of ["lesson", ...await names(page)]) {
       if (name !== "lesson") await go(page, name);
@@ -104,6 +109,21 @@ describe("in German", () => {
     assert.doesNotMatch(parts, /⟦/);
     assert.deepEqual(english.filter((sentence) => parts.includes(sentence)), []);
   });
+});
+
+test("figures in a form are written and read with a comma", async () => {
+  const page = await open("de/#screen=building");
+  await page.waitForSelector("#screen-building[data-ready]");
+  const height = page.locator('[data-path="floors[1].height_m"]');
+  assert.equal(await height.inputValue(), "4,2");
+  await height.fill("4,35");
+  await height.press("Enter");
+  await page.waitForFunction(() => document.querySelector("#editor-yaml").value.includes("height_m: 4.35"));
+  await height.press("ArrowDown");
+  assert.equal(await height.inputValue(), "4,34");
+  await page.waitForFunction(() => document.querySelector("#editor-yaml").value.includes("height_m: 4.34"));
+  assert.deepEqual(page.faults, []);
+  await page.context().close();
 });
 
 test("the other pages are German, and accessible", async () => {

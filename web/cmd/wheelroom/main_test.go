@@ -59,6 +59,28 @@ func TestLanguage(t *testing.T) {
 	assert.Contains(t, said, languages.English)
 }
 
+// Every command that has words says them in the language asked for.
+func TestEveryCommandSpeaks(t *testing.T) {
+	const house = "../../../assets/buildings/tidemill-house.yaml"
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"--help"}, "Ein Lehrmodell"},
+		{[]string{"trace", "--help"}, "jedes Signal"},
+		{[]string{"check", written(t, unsound)}, "Schlüssel car_kilos"},
+		{[]string{"drive", "--building", house}, "Stockwerk"},
+		{[]string{"ring", "--building", house}, "Lamellen"},
+		{[]string{"prove", "--building", written(t, sound)}, "Bewiesen"},
+		{[]string{"picture", "--building", house}, ">Ruf 3<"},
+		{[]string{"sheet", "--lesson", "../../../lessons/course/de/two-calls.yaml"}, `<html lang="de">`},
+	} {
+		_, out, complaints := do(append(c.args, "--language", "de")...)
+		assert.NotContains(t, out+complaints, "⟦", c.args[0])
+		assert.Contains(t, out+complaints, c.want, c.args[0])
+	}
+}
+
 func TestEnds(t *testing.T) {
 	good, bad := written(t, sound), written(t, unsound)
 	for _, c := range []struct {

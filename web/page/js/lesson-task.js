@@ -2,7 +2,7 @@
 // the tutor spells it, finished or not, whenever it changes; none has anything
 // chosen beforehand, and each can be worked with the keyboard alone.
 import { make, say } from "./dom.js";
-import { capital, number, word } from "./words.js";
+import { capital, number, unspelt, word } from "./words.js";
 
 /** @typedef {import("./lesson-types.js").Lesson} Lesson */
 /** @typedef {import("./lesson-types.js").Choice} Choice */
@@ -149,7 +149,7 @@ function timeLine(lesson, chosen, choose) {
   const field = make("input", {
     type: "text", inputmode: "decimal", autocomplete: "off", class: "number", size: "5", maxlength: "6", id: `${id}-field`,
     oninput: () => {
-      const value = Number(field.value.trim().replace(",", "."));
+      const value = Number(unspelt(field.value.trim()));
       const ok = figure.test(field.value) && value >= 0 && value <= span;
       field.setAttribute("aria-invalid", String(field.value.trim() !== "" && !ok));
       if (ok) mark(value, field); else { forget(); choose(""); }

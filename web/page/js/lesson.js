@@ -6,7 +6,7 @@ import { lights } from "./lesson-light.js";
 import { course, note, titled } from "./progress.js";
 import { prose } from "./prose.js";
 import { StageError } from "./stage.js";
-import { word } from "./words.js";
+import { date, word } from "./words.js";
 
 /** @typedef {import("./stage.js").Stage} Stage */
 /** @typedef {import("./lesson-types.js").Lesson} Lesson */
@@ -106,7 +106,7 @@ export function lessonPanel(act, leave, stage) {
     const here = all.findIndex(({ id }) => id === lesson.id);
     const next = all[here + 1];
     return [
-      make("p", {}, word(all[here]?.next ? "page.lesson-done-until" : "page.lesson-done", { day: all[here]?.next ?? "" })),
+      make("p", {}, word(all[here]?.next ? "page.lesson-done-until" : "page.lesson-done", { day: all[here]?.next ? date(all[here].next) : "" })),
       ...(next ? [make("p", {}, make("a", { class: "button primary", href: `#lesson=${next.id}&item=1` }, word("page.lesson-go-on", { title: titled(next) })))] : []),
     ];
   }

@@ -51,6 +51,30 @@ export function number(value, decimals) {
   return rounded.toLocaleString(language, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
 }
 
+/** British dates with British words. */
+const dates = new Intl.DateTimeFormat(language === "en" ? "en-GB" : language, { dateStyle: "long" });
+
+/**
+ * A day in the reader's language, as in "3 May 2026".
+ * @param {Date | string} day a date, or a day as files and programs write it: 2026-05-03
+ */
+export const date = (day) => dates.format(typeof day === "string" ? new Date(`${day}T12:00`) : day);
+
+/** The sign between the whole of a number and its fraction. */
+const point = number(1.5, 1).charAt(1);
+
+/**
+ * A figure as a file spells it, for the reader to change.
+ * @param {string} figure
+ */
+export const spelt = (figure) => figure.replace(".", point);
+
+/**
+ * And what the reader has typed, as a file spells it.
+ * @param {string} typed
+ */
+export const unspelt = (typed) => typed.replace(",", ".");
+
 /**
  * A text that begins a line.
  * @param {string} text

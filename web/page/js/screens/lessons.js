@@ -3,7 +3,7 @@
 import { make, say } from "../dom.js";
 import { bring, course, erase, titled, today, written } from "../progress.js";
 import { StageError } from "../stage.js";
-import { word } from "../words.js";
+import { date, word } from "../words.js";
 
 /** @typedef {import("../stage.js").Stage} Stage */
 /** @typedef {import("../progress.js").Learned} Learned */
@@ -87,7 +87,7 @@ export function screen(root, stage) {
     const said = word("course.right", { right, count: answered });
     if (!finished) return said;
     if (due) return said + word("course.between") + word("course.is-due");
-    return said + word("course.between") + (next ? word("course.next", { day: next }) : word("course.learned"));
+    return said + word("course.between") + (next ? word("course.next", { day: date(next) }) : word("course.learned"));
   }
 
   /** The way to the items for review. @param {Learned} lesson @param {string} text */

@@ -2,7 +2,7 @@
 // is looked at: sheets for the printer, pictures, traces, a link.
 import { ask } from "../screens.js";
 import { make, say } from "../dom.js";
-import { capital, number, word } from "../words.js";
+import { capital, date, number, word } from "../words.js";
 import { StageError } from "../stage.js";
 import { drawing } from "./drive/picture.js";
 
@@ -10,8 +10,6 @@ import { drawing } from "./drive/picture.js";
 /** @typedef {{building: string, scheme: string, time_s: number, endS: number, looking: boolean, state: string, link: string, stem: string}} Facts */
 /** @typedef {{stops: string[][], calls: string[][], terminals: string[][], relays: string[][]}} Tables */
 
-/** British dates with British words. */
-const spoken = document.documentElement.lang === "en" ? "en-GB" : document.documentElement.lang;
 /** Room on a sheet of A4 within its margins, CSS pixels of 1/96 inch. */
 const room = { width: 680, height: 860 };
 /** And on one that lies. */
@@ -76,14 +74,13 @@ export function screen(root, stage) {
    * @param {Node[]} body
    */
   function sheet(kind, body) {
-    const date = new Date().toLocaleDateString(spoken, { dateStyle: "long" });
     const link = new URL(location.href);
     link.hash = facts.link;
     return make("table", { class: kind === "all" ? "paper lies" : "paper", role: "presentation", "data-sheet": kind },
       make("thead", {}, make("tr", {}, make("td", {}, make("div", { class: "paper-head" },
         make("h3", {}, word("takeaway.sheet-title", { building: facts.building, sheet: word(`takeaway.${kind}`) })),
         make("p", {}, word("takeaway.sheet-moment", { scheme: facts.scheme, time: number(facts.time_s, 1), state: facts.state })),
-        make("p", { class: "paper-date" }, date))))),
+        make("p", { class: "paper-date" }, date(new Date())))))),
       make("tbody", {}, make("tr", {}, make("td", {}, make("div", { class: "paper-body" }, ...body)))),
       make("tfoot", {}, make("tr", {}, make("td", {}, make("div", { class: "paper-foot" },
         make("p", {}, word("takeaway.caution")),

@@ -1,7 +1,7 @@
 // One value of the form: label, entry, unit, limits, and under them what is
 // wrong with it and how to put that right.
 import { make } from "../../dom.js";
-import { word } from "../../words.js";
+import { spelt, unspelt, word } from "../../words.js";
 
 /** @typedef {import("./types.js").Field} Field */
 /** @typedef {import("./types.js").Cell} Cell */
@@ -42,7 +42,8 @@ export function entry(field, path, act, label) {
   const send = () => {
     clearTimeout(timer);
     timer = 0;
-    if (input.value.trim() !== input.dataset.shown) act({ do: "set", path, value: input.value.trim() }, path);
+    const value = input.value.trim();
+    if (value !== input.dataset.shown) act({ do: "set", path, value: figure ? unspelt(value) : value }, path);
   };
   input.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(send, pause); });
   input.addEventListener("change", send);
@@ -52,7 +53,7 @@ export function entry(field, path, act, label) {
       if (!by || !/^-?\d+([.,]\d+)?$/.test(input.value.trim())) return;
       event.preventDefault();
       const decimals = input.value.split(/[.,]/)[1]?.trim().length ?? 0;
-      input.value = (Number(input.value.replace(",", ".")) + by * 10 ** -decimals).toFixed(decimals);
+      input.value = spelt((Number(unspelt(input.value)) + by * 10 ** -decimals).toFixed(decimals));
       send();
     });
   }
@@ -79,7 +80,7 @@ export function row(field, act) {
  * @param {Cell | undefined} cell
  */
 export function fill(input, cell) {
-  const value = cell?.value ?? "";
+  const value = input.classList.contains("figure") ? spelt(cell?.value ?? "") : cell?.value ?? "";
   const typing = document.activeElement === input && input.value.trim() !== (input.dataset.shown ?? "");
   if (input instanceof HTMLSelectElement) {
     input.querySelector("option.odd")?.remove();
