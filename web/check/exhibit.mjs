@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 import { after, before, describe, test } from "node:test";
 import { found } from "./axe.mjs";
 import { snapshot } from "./browser.mjs";
-import { answer, ask, at, begin, exhibit, later, reach, staff } from "./visit.mjs";
+import { answer, ask, at, begin, exhibit, later, patient, reach, staff } from "./visit.mjs";
 
 /** Every text of the view with the most characters that stand on one of its lines. */
 const lines = (page) => page.evaluate(() => [...document.querySelectorAll("#exhibit-panel *, .exhibit-foot *, #exhibit-idle *")]
@@ -209,6 +209,27 @@ describe("a visit", () => {
   });
 });
 
+test("no swipe leads back, not even while the page loads", async () => {
+  let release;
+  const held = new Promise((resolve) => { release = resolve; });
+  const page = await exhibit({ hasTouch: true, ready: false, before: (p) => p.route("**/screens/exhibit.html", async (route) => { await held; await route.continue(); }) });
+  const pipe = await page.context().newCDPSession(page);
+  const send = (type, touchPoints) => pipe.send("Input.dispatchTouchEvent", { type, touchPoints });
+  for (let i = 0; i < 24; i++) {
+    if (i === 12) {
+      release();
+      await page.waitForSelector("#stage[data-ready]");
+    }
+    const y = 200 + 10 * i;
+    await send("touchStart", [{ x: 10, y, id: 0 }]);
+    for (let x = 60; x < 1200; x += 120) await send("touchMove", [{ x, y, id: 0 }]);
+    await send("touchEnd", []);
+  }
+  await page.waitForSelector('#exhibit-panel[data-screen="attract"], #exhibit-panel[data-screen="lead"], #exhibit-panel[data-screen="asked"]');
+  assert.match(page.url(), /view=exhibit/);
+  await page.context().close();
+});
+
 describe("what is seen and touched", () => {
   /** Goes through the screens and looks at each. */
   async function screens(page, look) {
@@ -234,38 +255,31 @@ describe("what is seen and touched", () => {
     await page.locator("#exhibit-idle button").click();
   }
 
-  for (const [name, kept, px] of [
-    // 1280 × 720 on 24 inches: 1468.605 px on 609.6 mm
-    ["on a screen of 24 inches", { settings: { inches: 24, idleS: 90, warningS: 60 } }, 20 * 1468.605 / 609.6],
-    // taken for one of 10 inches, 254 mm
-    ["on one of unknown size", undefined, 20 * 1468.605 / 254],
-  ]) {
-    test(`whatever is touched is 20 mm wide and high ${name}`, async () => {
-      const page = await exhibit({ kept });
-      await screens(page, async (screen) => {
-        const sizes = await page.evaluate(() => [...document.querySelectorAll("button")].filter((b) => b.checkVisibility()).map((b) => { const r = b.getBoundingClientRect(); return [b.textContent || b.id, r.width, r.height]; }));
-        assert.ok(sizes.length > 0);
-        for (const [text, width, height] of sizes) assert.ok(width >= px - 0.1 && height >= px - 0.1, `${screen}, ${text}: ${width} × ${height}, wanted ${px}`);
-      });
-      assert.deepEqual(page.faults, []);
-      await page.context().close();
-    });
-  }
-
-  for (const [width, height, folder] of [[1920, 1080, ""], [1080, 1920, ""], [1280, 720, ""], [1280, 720, "de/"], [1080, 1920, "de/"]]) {
-    test(`axe finds nothing, no line is longer than 55 characters and nothing is cut off at ${width} × ${height} ${folder}`, async () => {
-      const page = await exhibit({ folder, viewport: { width, height } });
+  // Where the staff has not said how large the screen is, it is taken for one of ten inches.
+  for (const [width, height, folder, inches] of [[1920, 1080, "", 24], [1080, 1920, "", 43], [1280, 720, "", 0], [1280, 720, "de/", 0], [1080, 1920, "de/", 0]]) {
+    test(`axe finds nothing, what is touched is 20 mm large, no line is longer than 55 characters and nothing is cut off at ${width} × ${height} ${folder}`, async () => {
+      const page = await exhibit({ folder, viewport: { width, height }, kept: { settings: { ...patient.settings, inches } } });
+      const px = 20 * Math.hypot(width, height) / (25.4 * (inches || 10));
+      assert.match(await page.locator(".exhibit-foot").textContent(), folder ? /Drinnen bleiben und den Notruf drücken.*Das ist ein Lehrmodell/s : /Stay inside and press the alarm.*This is a teaching model/s);
       const caution = await page.locator(".exhibit-model").textContent();
       await screens(page, async (screen) => {
         assert.deepEqual(await found(page), [], screen);
+        const sizes = await page.evaluate(() => [...document.querySelectorAll("button")].filter((b) => b.checkVisibility()).map((b) => { const box = b.getBoundingClientRect(); return [b.textContent || b.id, box.width, box.height]; }));
+        assert.ok(sizes.length > 0);
+        for (const [text, wide, high] of sizes) assert.ok(wide >= px - 0.1 && high >= px - 0.1, `${screen}, ${text}: ${wide} × ${high}, wanted ${px}`);
         if (["pad", "staff"].includes(screen)) return;
         for (const { text, most } of await lines(page)) {
           // One caution stands in the foot, on a line or two of its own.
           assert.ok(most <= 55 || text === caution, `${screen}: ${most} characters on a line of “${text}”`);
         }
         assert.deepEqual(await hidden(page), { over: 0, wide: 0 }, screen);
-        assert.ok(await page.getByText(folder ? "Drinnen bleiben und den Notruf drücken." : "Stuck in a lift? Stay inside and press the alarm.").isVisible(), screen);
-        assert.ok(await page.getByText(folder ? "Das ist ein Lehrmodell." : "This is a teaching model.").isVisible(), screen);
+        // Both cautions are seen, and nothing lies over them.
+        const over = await page.evaluate(() => [...document.querySelectorAll(".exhibit-foot p")].map((p) => {
+          const { left, top, bottom } = p.getBoundingClientRect();
+          const seen = (y) => document.elementFromPoint(left + 4, y) === p;
+          return seen(top + 4) && seen(bottom - 4) ? "" : p.textContent;
+        }));
+        assert.deepEqual(over, ["", ""], screen);
       });
       const seen = new Set();
       for (let i = 0; i < 6; i++) {
@@ -329,12 +343,17 @@ describe("languages", () => {
     await page.context().close();
   });
 
-  test("go back from the attracting scene as well", async () => {
+  test("go back to the one the staff has chosen, from the attracting scene as well", async () => {
     const page = await exhibit();
     await page.locator("#exhibit-languages button").last().click();
     await page.waitForURL(/\/de\//);
     await page.waitForSelector("#stage[data-ready]");
     await Promise.all([page.waitForURL((url) => url.pathname === "/", { timeout: 60_000 }), later(page, 150)]);
+    await page.waitForSelector("#stage[data-ready]");
+    await staff(page);
+    await page.locator(".exhibit-row button[lang=de]").click();
+    await page.locator(".exhibit-desk header button").click();
+    await Promise.all([page.waitForURL(/\/de\//, { timeout: 60_000 }), later(page, 150)]);
     await page.context().close();
   });
 

@@ -31,9 +31,9 @@ const instead = { stop: "car", door: "car", "relay.stop": "advance-up-ramp", "re
  */
 export async function exhibit(stage) {
   const root = document.documentElement;
-  document.body.append(...await fragment("exhibit"));
   latch();
   heartbeat();
+  document.body.append(...await fragment("exhibit"));
 
   const store = new Store("exhibit");
   const kept = store.read();
