@@ -2,6 +2,7 @@ package session
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -118,10 +119,19 @@ func (s *Session) state(id string) phrase.Phrase {
 		return yes(v.CamIn >= 1, "state.cam-in")
 	}
 	if i := s.machine().Switch(lift.Part(id)); i >= 0 {
+		if slices.Contains(resting, id) {
+			return yes(v.Switches[i], "state.operated")
+		}
 		return yes(v.Switches[i], "state.made")
 	}
 	return phrase.Of("state.here")
 }
+
+// resting are the switches that nothing touches while all is well; their
+// contacts in the safety line are closed then, so neither "open" nor "made"
+// would say how they stand.
+var resting = []string{"stop-switch", "governor", "safety-gear", "overload", "final-limit-top", "final-limit-bottom",
+	"stop-limit-top", "stop-limit-bottom", "slow-down-top", "slow-down-bottom"}
 
 // floorState says how one of the parts that every floor has stands.
 func (s *Session) floorState(kind string, f int) (phrase.Phrase, bool) {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/assets"
+	"wheelroom/physics/lift"
 	"wheelroom/physics/phrase"
 )
 
@@ -60,4 +61,19 @@ func TestSentencesAreShort(t *testing.T) {
 	}
 	assert.Greater(t, len(said), 40)
 	assert.Empty(t, words.Missing())
+}
+
+// What nothing has touched is not said to be open: its contact closes the
+// safety line.
+func TestASwitchAtRestIsNotOpen(t *testing.T) {
+	s := openWith(t, catalogue(t).Text)
+	assert.Equal(t, "Safety line: whole", s.Describe("safety-line").State)
+	assert.Equal(t, "Lower slow-down switch: operated", s.Describe("slow-down-bottom").State, "the car stands at the lowest landing")
+	for _, part := range resting[:len(resting)-1] {
+		assert.Contains(t, s.Describe(part).State, ": not operated", part)
+	}
+	require.NoError(t, s.Do(lift.Input{Kind: lift.Switch, Part: "stop-switch", State: "open"}))
+	require.NoError(t, s.Advance(0.1))
+	assert.Equal(t, "Stop switch: operated", s.Describe("stop-switch").State)
+	assert.NotEqual(t, "Safety line: whole", s.Describe("safety-line").State)
 }
