@@ -16,6 +16,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 	"testing/fstest"
 
 	"github.com/alecthomas/kong"
@@ -138,9 +139,20 @@ func TestTellsSystemd(t *testing.T) {
 	lines, stop := serving(t)
 	address := strings.TrimSuffix(strings.Split(lines("kiosk=1'\n"), "\n")[0], "?view=exhibit&kiosk=1")
 	assert.Equal(t, "READY=1", hears())
-	_, err = http.Post(address+"alive", "", nil)
-	require.NoError(t, err)
-	assert.Equal(t, "WATCHDOG=1", hears())
+	// A page beats again and again; a busy machine may miss one.
+	told := make(chan string, 1)
+	go func() { told <- hears() }()
+	for heard := false; !heard; {
+		beat, err := http.Post(address+"alive", "", nil)
+		require.NoError(t, err)
+		require.NoError(t, beat.Body.Close())
+		select {
+		case state := <-told:
+			assert.Equal(t, "WATCHDOG=1", state)
+			heard = true
+		case <-time.After(100 * time.Millisecond):
+		}
+	}
 	require.Equal(t, exitFine, stop())
 	last := hears()
 	for last == "WATCHDOG=1" {
