@@ -16,8 +16,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 	"testing/fstest"
+	"time"
 
 	"github.com/alecthomas/kong"
 	"github.com/stretchr/testify/assert"
