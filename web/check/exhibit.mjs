@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { after, before, describe, test } from "node:test";
 import { found } from "./axe.mjs";
-import { snapshot } from "./browser.mjs";
+import { serve, snapshot } from "./browser.mjs";
 import { answer, ask, at, begin, exhibit, later, patient, reach, staff } from "./visit.mjs";
 
 /** Every text of the view with the most characters that stand on one of its lines. */
@@ -255,6 +255,24 @@ describe("what is seen and touched", () => {
     await page.locator("#exhibit-idle button").click();
   }
 
+  /** Goes through all the scenes: nothing of them has to be scrolled. */
+  async function scenes(page) {
+    const seen = new Set();
+    for (let i = 0; i < 6; i++) {
+      const screen = await at(page);
+      if (screen === "attract") await begin(page);
+      if (screen === "explained") await page.locator(".exhibit-buttons .primary").click();
+      if (screen !== "attract") await page.locator(".exhibit-choices button").first().click();
+      const { id } = await ask(page, "lesson");
+      seen.add(id);
+      await reach(page, "asked");
+      assert.deepEqual(await hidden(page), { over: 0, wide: 0 }, `${id} asked`);
+      await answer(page, 0);
+      assert.deepEqual(await hidden(page), { over: 0, wide: 0 }, `${id} explained`);
+    }
+    assert.equal(seen.size, 6);
+  }
+
   // Where the staff has not said how large the screen is, it is taken for one of ten inches.
   for (const [width, height, folder, inches] of [[1920, 1080, "", 24], [1080, 1920, "", 43], [1280, 720, "", 0], [1280, 720, "de/", 0], [1080, 1920, "de/", 0]]) {
     test(`axe finds nothing, what is touched is 20 mm large, no line is longer than 55 characters and nothing is cut off at ${width} × ${height} ${folder}`, async () => {
@@ -281,21 +299,22 @@ describe("what is seen and touched", () => {
         }));
         assert.deepEqual(over, ["", ""], screen);
       });
-      const seen = new Set();
-      for (let i = 0; i < 6; i++) {
-        if (await at(page) !== "choose") await page.locator(".exhibit-buttons .primary").click();
-        await page.locator(".exhibit-choices button").first().click();
-        const { id } = await ask(page, "lesson");
-        seen.add(id);
-        await reach(page, "asked");
-        assert.deepEqual(await hidden(page), { over: 0, wide: 0 }, `${id} asked`);
-        await answer(page, 0);
-        assert.deepEqual(await hidden(page), { over: 0, wide: 0 }, `${id} explained`);
-      }
-      assert.equal(seen.size, 6);
+      await scenes(page);
       await page.context().close();
     });
   }
+
+  test("texts longer by two fifths are not cut off either", async () => {
+    const long = await serve("web/check/out/long");
+    try {
+      for (const [width, height] of [[1280, 720], [1080, 1920]]) {
+        const page = await exhibit({ site: long.address, folder: "en-x-long/", viewport: { width, height } });
+        assert.match(await page.evaluate(() => document.documentElement.lang), /long/);
+        await scenes(page);
+        await page.context().close();
+      }
+    } finally { long.stop(); }
+  });
 
   test("a visitor who wants no motion is shown key frames", async () => {
     const page = await exhibit({ reducedMotion: "reduce", query: "" });

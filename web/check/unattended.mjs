@@ -134,10 +134,13 @@ describe("what breaks", () => {
     await begin(page);
     await reach(page, "asked");
     const was = await page.evaluate(() => wheelroom.snapshot());
+    // A touch while it is put back does nothing.
+    await page.evaluate(() => document.querySelector("#frame").contentWindow.addEventListener("webglcontextlost", () => document.querySelector(".exhibit-choices button").click()));
     await lose(page);
     await page.waitForFunction(() => document.querySelector("#stage").dataset.losses === "1", undefined, { timeout: 60_000 });
     assert.deepEqual(await page.evaluate(() => wheelroom.snapshot()), was);
     assert.equal(await at(page), "asked");
+    assert.equal((await ask(page, "lesson")).chosen, "");
     await answer(page, 1);
     quiet(page);
     assert.deepEqual(page.faults, []);

@@ -16,10 +16,10 @@ export const patient = { settings: { idleS: 90, warningS: 60 } };
 
 /**
  * Opens the exhibit.
- * @param {object} [options] of `open`; `folder`, `query` and `hash` of the address, `kept` what its slots hold
+ * @param {object} [options] of `open`; `site`, `folder`, `query` and `hash` of the address, `kept` what its slots hold
  */
-export function exhibit({ query = "&pace=4", hash = "", folder = "", kept = patient, before, ...options } = {}) {
-  return patiently(open(`${folder}?view=exhibit${query}${hash}`, {
+export function exhibit({ query = "&pace=4", hash = "", site = "", folder = "", kept = patient, before, ...options } = {}) {
+  return patiently(open(`${site}${folder}?view=exhibit${query}${hash}`, {
     viewport: { width: 1280, height: 720 }, ...options,
     before: async (page) => {
       if (kept) await page.addInitScript(([name, text]) => { if (!localStorage.getItem(name)) localStorage.setItem(name, text); }, slot(1, kept));

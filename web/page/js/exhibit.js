@@ -79,10 +79,10 @@ export async function exhibit(stage) {
   function begin() {
     const all = offered();
     done = [];
-    counts.begun(root.lang);
-    keep();
     open(all[visits % all.length].id);
     visits += 1;
+    counts.begun(root.lang);
+    keep();
   }
 
   /** @param {string} answer */
@@ -121,7 +121,21 @@ export async function exhibit(stage) {
     try { open(list.attract); } catch { guard.recover(); }
   }
 
-  const sides = panel(the("exhibit-panel"), { begin, commit, open, choose, again: () => { stage.ask("lessonDo", "again", ""); drive(); }, finish: reset });
+  function again() {
+    stage.ask("lessonDo", "again", "");
+    drive();
+  }
+
+  /**
+   * A deed of a visitor. While the frame is put back the program answers
+   * nothing: then it is as if nobody had touched.
+   * @template {unknown[]} A
+   * @param {(...args: A) => void} deed
+   */
+  const touched = (deed) => (/** @type {A} */ ...args) => { if (stage.inner) deed(...args); };
+  const sides = panel(the("exhibit-panel"), {
+    begin: touched(begin), commit: touched(commit), open: touched(open), choose: touched(choose), again: touched(again), finish: touched(reset),
+  });
 
   /** Lets nothing go on by itself for so many seconds. @param {number} seconds @param {() => void} then */
   function hold(seconds, then) {
@@ -196,7 +210,7 @@ export async function exhibit(stage) {
 
   /** The page of another language goes on where this one was. @param {import("./exhibit/languages.js").Language} language */
   function speak(language) {
-    try { sessionStorage.setItem(placeKept, JSON.stringify({ hash: location.hash, record: stage.ask("record"), done })); } catch { /* the scene begins again */ }
+    try { sessionStorage.setItem(placeKept, JSON.stringify({ hash: location.hash, record: stage.inner ? stage.ask("record") : stage.record, done })); } catch { /* the scene begins again */ }
     go(language, location.hash);
   }
 
@@ -255,7 +269,7 @@ export async function exhibit(stage) {
   });
 
   // A touch anywhere on the picture begins as well.
-  the("stage").addEventListener("click", () => { if (at === "attract" && list.attract) begin(); });
+  the("stage").addEventListener("click", touched(() => { if (at === "attract" && list.attract) begin(); }));
 
   dress();
   stage.set("screen", "exhibit", "mode", "{}");

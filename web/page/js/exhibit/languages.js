@@ -24,8 +24,10 @@ const folder = (href) => href.replace(/\/index\.html$/, "/");
 
 /** @param {string} tag */
 function named(tag) {
-  const name = new Intl.DisplayNames([tag], { type: "language" }).of(tag) ?? tag;
-  return name.charAt(0).toLocaleUpperCase(tag) + name.slice(1);
+  try {
+    const name = new Intl.DisplayNames([tag], { type: "language" }).of(tag) ?? tag;
+    return name.charAt(0).toLocaleUpperCase(tag) + name.slice(1);
+  } catch { return tag; } // one the browser has never heard of
 }
 
 /**
