@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/assets"
+	"wheelroom/assets/words/long"
 	"wheelroom/game/figure"
 	"wheelroom/lessons/course"
 	"wheelroom/lessons/script"
@@ -81,24 +82,32 @@ func TestCourseOnPaper(t *testing.T) {
 	assert.Empty(t, words.Missing())
 }
 
-// In the pictures no label touches anything and none is cut by the edge.
+// In the pictures no label touches anything and none is cut by the edge, in any
+// language.
 func TestPicturesAreClear(t *testing.T) {
-	words := catalogue(t)
+	var tongues []*phrase.Catalogue
+	for _, tag := range long.Languages() {
+		c, err := phrase.ReadCatalogue(long.Of(tag)...)
+		require.NoError(t, err)
+		tongues = append(tongues, c)
+	}
 	for _, f := range course.Files() {
-		s := made(t, f, words)
+		s := made(t, f, catalogue(t))
 		for i := range s.Items {
-			whole := Picture(s.Items[i].Machine, words.Text)
-			for _, clash := range whole.Clashes(0) {
-				// A name may touch the box it names, and two lamps that are lit
-				// at once share one row of the chart.
-				own := clash.Text.Part == clash.Other.Part
-				lamps := strings.HasPrefix(clash.Text.Part, "lamp.") && strings.HasPrefix(clash.Other.Part, "lamp.")
-				assert.True(t, own || lamps, "%s, item %d: %v", f.Name, i+1, clash)
-			}
-			for k := range whole.Items {
-				if it := &whole.Items[k]; it.Shape == figure.Text {
-					b := whole.Bounds(it)
-					assert.True(t, b.X0 >= 0 && b.Y0 >= 0 && b.X1 <= pictureW && b.Y1 <= pictureH, "%s: %q is cut", f.Name, it.Text)
+			for _, tongue := range tongues {
+				whole := Picture(s.Items[i].Machine, tongue.Text)
+				for _, clash := range whole.Clashes(0) {
+					// A name may touch the box it names, and two lamps that are lit
+					// at once share one row of the chart.
+					own := clash.Text.Part == clash.Other.Part
+					lamps := strings.HasPrefix(clash.Text.Part, "lamp.") && strings.HasPrefix(clash.Other.Part, "lamp.")
+					assert.True(t, own || lamps, "%s, %s, item %d: %v", tongue.Language(), f.Name, i+1, clash)
+				}
+				for k := range whole.Items {
+					if it := &whole.Items[k]; it.Shape == figure.Text {
+						b := whole.Bounds(it)
+						assert.True(t, b.X0 >= 0 && b.Y0 >= 0 && b.X1 <= pictureW && b.Y1 <= pictureH, "%s, %s: %q is cut", tongue.Language(), f.Name, it.Text)
+					}
 				}
 			}
 		}

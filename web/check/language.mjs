@@ -6,10 +6,11 @@ import { after, before, describe, test } from "node:test";
 import { serious } from "./axe.mjs";
 import { open, serve, snapshot } from "./browser.mjs";
 import { flaws } from "./layout.mjs";
+import { answer as visit, begin, exhibit, reach } from "./visit.mjs";
 
 const root = new URL("../..", import.meta.url).pathname;
 /** The site with a language whose texts are longer by two fifths, for tests alone. */
-const lengthened = { site: "web/check/out/long", folder: "en-x-long/" };
+const lengthened = { site: "web/check/out/long", folder: "en-XA/" };
 
 /** English texts of four words and more, cut at their slots, as long as anybody would see them. */
 const english = readdirSync(`${root}assets/words/en`).flatMap((name) =>
@@ -243,6 +244,21 @@ describe("the layout holds", () => {
   });
 
   for (const tongue of ["de", "lengthened"]) {
+    test(`${tongue}, in a lecture and at an exhibition`, async () => {
+      const folder = tongue === "de" ? "de/" : server.address + lengthened.folder;
+      const hall = await open(`${folder}?view=lecture#lesson=two-calls&item=2`);
+      assert.deepEqual(await flaws(hall), [], "a lecture");
+      await hall.context().close();
+      const page = await exhibit({ folder });
+      assert.deepEqual(await flaws(page), [], "untouched");
+      await begin(page);
+      await reach(page, "asked");
+      assert.deepEqual(await flaws(page), [], "a question");
+      await visit(page, 0);
+      assert.deepEqual(await flaws(page), [], "an answer");
+      assert.deepEqual(page.faults, []);
+      await page.context().close();
+    });
     for (const [width, height] of sizes) {
       test(`${tongue}, ${width} × ${height}: nothing is cut off, hidden or touched, and nothing scrolls sideways`, async () => {
         const base = tongue === "de" ? "de/" : server.address + lengthened.folder;

@@ -6,10 +6,10 @@ import { launch } from "chrome-launcher";
 import lighthouse from "lighthouse";
 import { base, chrome, flags } from "./browser.mjs";
 
-test("Lighthouse finds access and good practice whole, and nothing that jumps", async () => {
+for (const folder of ["", "de/"]) test(`Lighthouse finds access and good practice whole, and nothing that jumps, at /${folder}`, async () => {
   const own = await launch({ chromePath: chrome, chromeFlags: ["--headless", ...flags], logLevel: "silent" });
   try {
-    const { lhr } = await lighthouse(base, { port: own.port, output: "json", logLevel: "silent" }, {
+    const { lhr } = await lighthouse(base + folder, { port: own.port, output: "json", logLevel: "silent" }, {
       extends: "lighthouse:default",
       settings: {
         onlyCategories: ["accessibility", "best-practices"], onlyAudits: ["cumulative-layout-shift"],

@@ -8,8 +8,9 @@ import { HtmlValidate, formatterFactory } from "html-validate";
 const dist = new URL("../dist/", import.meta.url);
 
 const screens = (await readdir(new URL("screens/", dist))).filter((name) => name.endsWith(".html")).map((name) => `screens/${name}`);
+const pages = ["index.html", "about.html", "glossary.html", "frame/frame.html"];
 
-for (const name of ["index.html", "about.html", "frame/frame.html", ...screens]) {
+for (const name of [...pages, ...screens, ...pages.map((page) => `de/${page}`)]) {
   test(`${name} is valid`, async () => {
     const validator = new HtmlValidate({ extends: ["html-validate:recommended"], rules: { "no-trailing-whitespace": "off", "void-style": "off" } });
     const report = await validator.validateString(await readFile(new URL(name, dist), "utf8"), name);

@@ -6,6 +6,7 @@ package serve
 import (
 	"io/fs"
 	"net/http"
+	"net/url"
 	"path"
 	"strings"
 	"time"
@@ -36,8 +37,8 @@ var types = map[string]string{
 // encodings in the order of preference.
 var encodings = []struct{ name, suffix string }{{"br", ".br"}, {"gzip", ".gz"}}
 
-// Handler serves the files of site. A folder is served as its index.html; a
-// folder without one does not exist. Compressed copies are never served under
+// Handler serves the files of site. A folder is served as its index.html, and
+// its name without the slash leads there; a folder without one does not exist. Compressed copies are never served under
 // their own names.
 func Handler(site fs.FS) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
@@ -53,6 +54,15 @@ func Handler(site fs.FS) http.Handler {
 		name := strings.TrimPrefix(path.Clean("/"+r.URL.Path), "/")
 		if strings.HasSuffix(r.URL.Path, "/") {
 			name = path.Join(name, "index.html")
+		}
+		if path.Ext(name) == "" && fs.ValidPath(name) {
+			if _, _, ok := read(site, path.Join(name, "index.html")); ok {
+				// Relative, for a site that stands in a folder of somebody's server.
+				to := url.URL{Path: path.Base(name) + "/", RawQuery: r.URL.RawQuery}
+				h.Set("Location", to.String())
+				w.WriteHeader(http.StatusMovedPermanently)
+				return
+			}
 		}
 		kind, known := types[path.Ext(name)]
 		if !known || !fs.ValidPath(name) {

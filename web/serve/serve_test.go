@@ -12,6 +12,7 @@ import (
 func site() fstest.MapFS {
 	return fstest.MapFS{
 		"index.html":      {Data: []byte("<!doctype html>")},
+		"de/index.html":   {Data: []byte("<!doctype html>")},
 		"stage.wasm":      {Data: []byte("plain")},
 		"stage.wasm.br":   {Data: []byte("brotli")},
 		"stage.wasm.gz":   {Data: []byte("gzip")},
@@ -70,6 +71,14 @@ func TestUnchangedIsNotSentAgain(t *testing.T) {
 	assert.Equal(t, http.StatusNotModified, w.Code)
 	assert.Empty(t, w.Body.String())
 	assert.NotEqual(t, first.Header().Get("ETag"), get(http.MethodGet, "/stage.wasm", "").Header().Get("ETag"))
+}
+
+// The way to a folder that has a page is found without its slash.
+func TestAFolderIsFoundWithoutItsSlash(t *testing.T) {
+	w := get(http.MethodGet, "/de?view=lecture", "")
+	assert.Equal(t, http.StatusMovedPermanently, w.Code)
+	assert.Equal(t, "de/?view=lecture", w.Header().Get("Location"))
+	assert.Equal(t, "<!doctype html>", get(http.MethodGet, "/de/", "").Body.String())
 }
 
 func TestOnlyReading(t *testing.T) {
