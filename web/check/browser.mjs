@@ -16,6 +16,9 @@ export const chrome = process.env.CHROMIUM ?? "/usr/bin/chromium";
 let server, browser;
 export let base = "";
 
+/** The site with a language whose texts are longer by two fifths, for tests alone. */
+export const lengthened = { site: "web/check/out/long", folder: "en-XA/" };
+
 /**
  * Serves a site.
  * @param {string} [site] its folder, from the root of the tree

@@ -4,14 +4,11 @@ import assert from "node:assert/strict";
 import { readFileSync, readdirSync } from "node:fs";
 import { after, before, describe, test } from "node:test";
 import { serious } from "./axe.mjs";
-import { open, serve, snapshot } from "./browser.mjs";
+import { lengthened, open, serve, snapshot } from "./browser.mjs";
 import { flaws } from "./layout.mjs";
 import { answer as visit, begin, exhibit, reach } from "./visit.mjs";
 
 const root = new URL("../..", import.meta.url).pathname;
-/** The site with a language whose texts are longer by two fifths, for tests alone. */
-const lengthened = { site: "web/check/out/long", folder: "en-XA/" };
-
 /** English texts of four words and more, cut at their slots, as long as anybody would see them. */
 const english = readdirSync(`${root}assets/words/en`).flatMap((name) =>
   [...readFileSync(`${root}assets/words/en/${name}`, "utf8").matchAll(/^[a-z0-9.-]+: "((?:[^"\\]|\\.)*)"$/gm)]

@@ -23,13 +23,18 @@ export function events(go, clock, changed) {
     current?.scrollIntoView({ block: "center" });
   }
 
-  function close() { sheet.hidden = true; }
+  function close() {
+    // A button that is gone must not go on hearing the keys.
+    if (sheet.contains(document.activeElement)) /** @type {HTMLElement} */ (document.activeElement).blur();
+    sheet.hidden = true;
+  }
 
   return {
     close,
     toggle() {
-      sheet.hidden = !sheet.hidden;
-      if (!sheet.hidden) draw();
+      if (!sheet.hidden) { close(); return; }
+      sheet.hidden = false;
+      draw();
     },
   };
 }
