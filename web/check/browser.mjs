@@ -16,6 +16,9 @@ export const chrome = process.env.CHROMIUM ?? "/usr/bin/chromium";
 let server, browser;
 export let base = "";
 
+/** Whether everything is to be tried, as `make test-long` does. */
+export const large = process.env.SIZE === "large";
+
 /** The site with a language whose texts are longer by two fifths, for tests alone. */
 export const lengthened = { site: "web/check/out/long", folder: "en-XA/" };
 

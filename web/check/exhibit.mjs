@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { after, before, describe, test } from "node:test";
 import { found } from "./axe.mjs";
-import { serve, snapshot, lengthened } from "./browser.mjs";
+import { large, lengthened, serve, snapshot } from "./browser.mjs";
 import { answer, ask, at, begin, exhibit, later, patient, reach, staff } from "./visit.mjs";
 
 /** Every text of the view with the most characters that stand on one of its lines. */
@@ -274,7 +274,7 @@ describe("what is seen and touched", () => {
   }
 
   // Where the staff has not said how large the screen is, it is taken for one of ten inches.
-  for (const [width, height, folder, inches] of [[1920, 1080, "", 24], [1080, 1920, "", 43], [1280, 720, "", 0], [1280, 720, "de/", 0], [1080, 1920, "de/", 0]]) {
+  for (const [width, height, folder, inches] of [[1920, 1080, "", 24], [1080, 1920, "", 43], [1280, 720, "", 0], [1280, 720, "de/", 0], ...(large ? [[1080, 1920, "de/", 0]] : [])]) {
     test(`axe finds nothing, what is touched is 20 mm large, no line is longer than 55 characters and nothing is cut off at ${width} × ${height} ${folder}`, async () => {
       const page = await exhibit({ folder, viewport: { width, height }, kept: { settings: { ...patient.settings, inches } } });
       const px = 20 * Math.hypot(width, height) / (25.4 * (inches || 10));
