@@ -17,6 +17,7 @@ import (
 	"wheelroom/physics/building"
 	"wheelroom/physics/lamp"
 	"wheelroom/physics/match"
+	"wheelroom/physics/match/fitting"
 	"wheelroom/physics/phrase"
 	"wheelroom/physics/selector"
 )
@@ -118,7 +119,7 @@ func nothingTouches(t *testing.T, c *phrase.Catalogue) {
 			}
 			clear("panels", Panels([]Panel{{c.Text(phrase.Of("bench.seen")), bright}, {c.Text(phrase.Of("bench.fitted")), bright}}, names(p), width, c.Text))
 			if o := observed(p); len(o.Check(names(p))) == 0 && len(p.Floors) < 20 {
-				clear("traces", Traces(match.Match(p, o), width, c.Text))
+				clear("traces", Traces(fitting.Match(p, o), width, c.Text))
 			}
 		}
 	}
@@ -174,7 +175,7 @@ func TestTracesSayWhichLampFitsNoRing(t *testing.T) {
 	c := words(t)
 	p := named(t, "Kestrel Court")
 	o := observed(p)
-	result := match.Match(p, o)
+	result := fitting.Match(p, o)
 	require.Equal(t, []int{3}, result.Unexplained)
 	f := Traces(result, 900, c.Text)
 	said := 0
@@ -190,7 +191,7 @@ func TestTracesSayWhichLampFitsNoRing(t *testing.T) {
 // A panel shows what its filaments show.
 func TestPanelFollowsTheFilaments(t *testing.T) {
 	p := named(t, "Kestrel Court")
-	result := match.Match(p, observed(p))
+	result := fitting.Match(p, observed(p))
 	for _, e := range result.Edges {
 		if !e.Used || !e.On {
 			continue

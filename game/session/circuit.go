@@ -22,7 +22,7 @@ var circuit = map[string]action{
 	"why":     taking(func(a Asking, q Target) (any, error) { return a.why(q), nil }),
 	"measure": taking(func(a Asking, q struct{ Probes [2]int }) (any, error) { return a.measure(q.Probes) }),
 	"try":     taking(func(a Asking, q Trial) (any, error) { return a.try(q) }),
-	"prove":   taking(func(a Asking, q ProofStep) (any, error) { return a.prove(q) }),
+	"prove":   taking(func(a Asking, q WorkStep) (any, error) { return a.prove(q) }),
 	"netlist": taking(func(a Asking, q struct{ Format string }) (any, error) { return a.netlist(q.Format) }),
 	"diagram": taking(func(a Asking, _ struct{}) (any, error) { return a.diagram() }),
 }

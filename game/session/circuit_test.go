@@ -1,17 +1,14 @@
 package session
 
 import (
-	"context"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/assets"
 	"wheelroom/physics/control"
-	"wheelroom/physics/proof"
 )
 
 func facts(t *testing.T, s *Session) CircuitFacts {
@@ -187,16 +184,14 @@ func TestTrialsLeaveTheRealLiftAlone(t *testing.T) {
 	assert.Equal(t, hash, s.Machine().Hash())
 }
 
-// prove lets a proof come to its end.
+// proved lets a proof come to its end.
 func proved(t *testing.T, s *Session) Proving {
 	t.Helper()
 	p, err := ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "start"})
 	require.NoError(t, err)
-	for p.State == "running" {
-		time.Sleep(5 * time.Millisecond)
-		p, err = ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "look"})
-		require.NoError(t, err)
-	}
+	require.Equal(t, "running", p.State)
+	p, err = ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "report", "report": errandDone(t, p.Task)})
+	require.NoError(t, err)
 	return p
 }
 
@@ -218,56 +213,30 @@ func TestProofOnTheScreen(t *testing.T) {
 	assert.Error(t, err, "the case is of another building now")
 	p = proved(t, s)
 	assert.Equal(t, "proved", p.State)
-	assert.GreaterOrEqual(t, p.Of, p.Done)
-
-	_, err = ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "start"})
-	require.NoError(t, err)
-	_, err = ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "cancel"})
-	require.NoError(t, err)
-	for range 1000 {
-		if p, _ = s.prove(ProofStep{Do: "look"}); p.State != "running" {
-			break
-		}
-		time.Sleep(5 * time.Millisecond)
-	}
-	assert.Equal(t, "cancelled", p.State)
+	_, err = ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "sing"})
+	assert.Error(t, err)
 }
 
-// A proof that a worker of the page makes is told here and shown as any other.
-func TestProofMadeElsewhere(t *testing.T) {
+// A proof is watched, broken off, and may fail.
+func TestProofIsWatched(t *testing.T) {
 	s := open(t)
-	require.NoError(t, s.Load([]byte(strings.Replace(string(assets.Buildings()[0].Text), "selector:", "control: {scheme: direct}\nselector:", 1))))
 	do := func(step map[string]any) Proving {
 		p, err := ask[Proving](t, s, "circuit", "prove", step)
 		require.NoError(t, err)
 		return p
 	}
 	assert.Equal(t, "none", do(map[string]any{"do": "done", "done": 1, "of": 2}).State, "of no proof")
-	p := do(map[string]any{"do": "begin"})
+	p := do(map[string]any{"do": "start"})
 	assert.Equal(t, "running", p.State)
 	p = do(map[string]any{"do": "done", "done": 3, "of": 7})
 	assert.Equal(t, [2]int{3, 7}, [2]int{p.Done, p.Of})
 	assert.Equal(t, "cancelled", do(map[string]any{"do": "cancel"}).State)
 	assert.Equal(t, "cancelled", do(map[string]any{"do": "report"}).State, "too late")
 
-	do(map[string]any{"do": "begin"})
+	do(map[string]any{"do": "start"})
 	p = do(map[string]any{"do": "failed", "reason": "no room"})
 	assert.Equal(t, "failed", p.State)
 	assert.Contains(t, p.Said[0], "no room")
-
-	report, err := proof.Prove(context.Background(), proof.Question{Plan: s.plan}, nil)
-	require.NoError(t, err)
-	do(map[string]any{"do": "begin"})
-	p = do(map[string]any{"do": "report", "report": report})
-	assert.Equal(t, "refuted", p.State)
-	here := proved(t, s)
-	assert.Equal(t, here.Said, p.Said)
-	assert.Equal(t, here.Scene, p.Scene)
-	do(map[string]any{"do": "begin"})
-	do(map[string]any{"do": "report", "report": report})
-	do(map[string]any{"do": "open"})
-	require.NoError(t, s.Advance(2))
-	assert.EqualValues(t, 1, s.Snapshot().Relays["up"]&s.Snapshot().Relays["down"])
 }
 
 func TestNetlistsOfTheMoment(t *testing.T) {

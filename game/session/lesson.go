@@ -56,8 +56,9 @@ func (s *Session) LessonDo(action, arg string) error {
 	case "choose", "sure", "see":
 	case "continue":
 		s.running = true
-	default:
+	default: // another moment, if not another machine
 		s.running = false
+		s.hush()
 	}
 	s.look()
 	s.touch()

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/lessons/tutor"
+	"wheelroom/physics/phrase"
 )
 
 // asked returns a session at the frozen frame of the first item that asks.
@@ -90,4 +91,24 @@ func TestStartingAgainBeginsTheItemAgain(t *testing.T) {
 	require.NoError(t, s.Reset())
 	assert.Equal(t, tutor.LeadIn, s.Lesson().State)
 	assert.Equal(t, 2, s.Lesson().Item)
+}
+
+// What was said of one machine is not left standing beside another.
+func TestNothingIsSaidOfTheMachineBefore(t *testing.T) {
+	s := open(t)
+	for _, c := range []struct {
+		name string
+		turn func() error
+	}{
+		{"a lesson", func() error { return s.LessonDo("open", s.Lessons()[0].ID) }},
+		{"no lesson", func() error { return s.LessonDo("close", "") }},
+		{"a building", func() error { return s.Load(s.text) }},
+		{"the beginning", s.Reset},
+	} {
+		s.say(phrase.Of("stage.pressed", "floor", "1"))
+		count := s.Clock().SaidCount
+		require.NoError(t, c.turn(), c.name)
+		assert.Empty(t, s.Clock().Said, c.name)
+		assert.NotEqual(t, count, s.Clock().SaidCount, "%s: the page is to see it", c.name)
+	}
 }

@@ -8,7 +8,6 @@ import (
 	"wheelroom/physics/control"
 	"wheelroom/physics/document"
 	"wheelroom/physics/lift"
-	"wheelroom/physics/phrase"
 	"wheelroom/physics/survey"
 )
 
@@ -43,7 +42,8 @@ func (s *Session) Load(text []byte) error {
 	}
 	s.id, s.text, s.plan, s.start = "", slices.Clone(text), &plan, lift.Options{}
 	s.free, s.aside = timeline.New(m), nil
-	s.running, s.said = false, phrase.Phrase{}
+	s.running = false
+	s.hush()
 	s.picture.Chosen = ""
 	s.look()
 	s.touch()

@@ -17,7 +17,7 @@ func caseBetween(t *testing.T) *Session {
 	t.Helper()
 	s := open(t)
 	calls := s.own().Wiring().Diagram.Calls
-	s.desks.proof = &proving{plan: *s.plan, over: true, report: &proof.Report{
+	s.desks.proof = &proving{work: work{state: finished}, plan: *s.plan, report: proof.Report{
 		Wrong: &proof.Case{Floor: -1, FromM: 5.1, ToM: 6.2, Calls: []control.Call{calls[0], calls[4]}},
 	}}
 	_, err := ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "open"})

@@ -87,7 +87,7 @@ func (a Asking) answerOf(r *match.Result, q *RingSeen) *RingAnswer {
 		Trip:    say("match.trip", "building", r.Plan.Name, "from", r.Plan.Floors[r.From].Name, "to", r.Plan.Floors[r.To].Name),
 		Verdict: r.Verdict.String(), Try: tryable(r),
 		Says: []string{}, Apart: []string{}, Odd: []string{}, Unknowns: [][4]string{}, Edges: []RingEdge{},
-		RiseS: lamp.Usual.RiseS, FallS: lamp.Usual.FallS, Floors: floorNames(r.Plan),
+		RiseS: lamp.Usual.RiseS, FallS: lamp.Usual.FallS, Floors: r.Plan.Names(),
 	}
 	for _, p := range r.Says() {
 		to := &out.Says
@@ -197,7 +197,7 @@ func (a Asking) ringAnswer(q RingSeen) (any, error) {
 		at := drawn.TracesFrame(r, sheetWidth).Left + q.TimeS
 		panels := []drawn.Panel{{Title: a.o.Words(phrase.Of("bench.seen")), Brightness: r.Brightness(false, lamp.Usual, at)},
 			{Title: a.o.Words(phrase.Of("bench.fitted")), Brightness: r.Brightness(true, lamp.Usual, at)}}
-		return a.ringPicture(drawn.Panels(panels, floorNames(r.Plan), sheetWidth, a.o.Words), "panels-", true,
+		return a.ringPicture(drawn.Panels(panels, r.Plan.Names(), sheetWidth, a.o.Words), "panels-", true,
 			phrase.Of("bench.panels-title", "seconds", phrase.Num(at, 2))).SVG, nil
 	default:
 		return nil, refuse("stage.unknown-question", "question", "ring/answer/"+q.Which)

@@ -1,7 +1,6 @@
 package session
 
 import (
-	"runtime"
 	"strings"
 	"testing"
 
@@ -39,12 +38,12 @@ func matchedAs(t *testing.T, s *Session, text string, more map[string]any) RingM
 	}
 	m, err := ask[RingMatched](t, s, "ring", "match", q)
 	require.NoError(t, err)
-	for m.State == "running" {
-		runtime.Gosched()
-		q["do"] = "look"
-		m, err = ask[RingMatched](t, s, "ring", "match", q)
-		require.NoError(t, err)
+	if m.State != "running" {
+		return m
 	}
+	q["do"], q["report"] = "report", errandDone(t, m.Task)
+	m, err = ask[RingMatched](t, s, "ring", "match", q)
+	require.NoError(t, err)
 	return m
 }
 
@@ -121,35 +120,34 @@ func TestRingMatchNamesRows(t *testing.T) {
 	assert.Empty(t, words.Missing())
 }
 
-// A fit is watched, broken off, and gone on without; files are of a finished one.
+// A fit is watched, broken off, fails, and is gone on without; files are of a
+// finished one.
 func TestRingMatchIsBrokenOff(t *testing.T) {
 	words := catalogue(t)
 	s := openWith(t, words.Text)
-	match := func(do string) RingMatched {
-		m, err := ask[RingMatched](t, s, "ring", "match", map[string]any{"do": do, "text": seenAtTidemill})
+	match := func(step map[string]any) RingMatched {
+		step["text"] = seenAtTidemill
+		m, err := ask[RingMatched](t, s, "ring", "match", step)
 		require.NoError(t, err)
+		m.Task = nil
 		return m
 	}
-	assert.Equal(t, "none", match("look").State)
-	assert.Equal(t, "none", match("cancel").State)
-	// One under way, as it looks; how long it takes is not for a test to know.
-	s.desks.ring.matching = &matching{cancel: func() {}, of: 3, done: 1}
-	m := match("look")
+	do := func(what string) RingMatched { return match(map[string]any{"do": what}) }
+	for _, what := range []string{"look", "cancel", "done", "report", "failed"} {
+		assert.Equal(t, "none", do(what).State)
+	}
+	assert.Equal(t, "running", do("start").State)
+	m := match(map[string]any{"do": "done", "done": 1, "of": 3})
 	assert.Equal(t, RingMatched{State: "running", Done: 1, Of: 3, Problems: []RingRow{}}, m)
-	s.desks.ring.matching.over = true
-	assert.Equal(t, "cancelled", match("look").State)
-	broken := false
-	s.desks.ring.matching.cancel = func() { broken = true }
-	match("cancel")
-	assert.True(t, broken)
 	_, err := ask[any](t, s, "ring", "answer", map[string]any{"text": seenAtTidemill, "which": "text"})
 	assert.Equal(t, "bench.no-answer", Phrase(err).ID)
+	assert.Equal(t, "cancelled", do("cancel").State)
 	_, err = ask[any](t, s, "ring", "match", map[string]any{"do": "sing"})
 	assert.Equal(t, "stage.unknown-question", Phrase(err).ID)
+	do("start")
+	assert.Equal(t, RingMatched{State: "failed", Reason: "no room", Problems: []RingRow{}}, match(map[string]any{"do": "failed", "reason": "no room"}))
 
-	broken = false
 	require.Equal(t, "done", matchedAs(t, s, seenAtTidemill, nil).State)
-	assert.True(t, broken, "a new one ends the one before")
 	// With another building on the stage its ring is not to be laid out.
 	require.NoError(t, s.Load([]byte(strings.Replace(string(s.text), "terminals_per_floor: 2.8", "terminals_per_floor: 3", 1))))
 	_, err = ask[any](t, s, "ring", "lay", ringAsk(string(s.text), map[string]any{"do": "fit"}))

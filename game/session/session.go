@@ -142,7 +142,7 @@ func (s *Session) Reset() error {
 		s.aside = s.free
 	}
 	s.free = timeline.New(m)
-	s.said = phrase.Phrase{}
+	s.hush()
 	s.look()
 	s.touch()
 	return nil

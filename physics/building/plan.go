@@ -134,6 +134,15 @@ type Control struct {
 // TravelM returns the height of the highest landing above the lowest, metres.
 func (p *Plan) TravelM() float64 { return p.Floors[len(p.Floors)-1].HeightM }
 
+// Names returns the names of the floors, the lowest first.
+func (p *Plan) Names() []string {
+	names := make([]string, len(p.Floors))
+	for i := range p.Floors {
+		names[i] = p.Floors[i].Name
+	}
+	return names
+}
+
 // Floor returns the index of the floor with that name, or -1.
 func (p *Plan) Floor(name string) int {
 	for i, f := range p.Floors {

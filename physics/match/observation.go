@@ -39,8 +39,8 @@ type Problem struct {
 
 // Limits of an observation.
 const (
-	longestS   = 3600.0 // of a trip, far above any
-	leastEdges = 4      // three unknowns can be seen at least, and one edge to judge them by
+	LongestS   = 3600.0 // of a trip, far above any
+	LeastEdges = 4      // three unknowns can be seen at least, and one edge to judge them by
 	mostRows   = 2000
 )
 
@@ -80,27 +80,27 @@ func (o *Observation) Check(floors []string) []Problem {
 	if len(out) > 0 {
 		return out
 	}
-	t := o.trip()
-	if d := o.Depart; d != nil && d.Floor < 0 && t.from < 0 {
+	t := o.Trip()
+	if d := o.Depart; d != nil && d.Floor < 0 && t.From < 0 {
 		add(d.Row, "from-unknown")
 	}
-	if a := o.Arrive; a != nil && a.Floor < 0 && t.to < 0 {
+	if a := o.Arrive; a != nil && a.Floor < 0 && t.To < 0 {
 		add(a.Row, "to-unknown")
 	}
-	if t.from >= 0 && t.from == t.to {
+	if t.From >= 0 && t.From == t.To {
 		row := last.Row
 		if o.Arrive != nil {
 			row = o.Arrive.Row
 		}
-		add(row, "no-way", "lamp", floors[t.from])
+		add(row, "no-way", "lamp", floors[t.From])
 	}
 	whole := 0
-	for _, l := range t.lamps {
-		whole += min(len(l.on), len(l.off))
+	for _, l := range t.Lamps {
+		whole += min(len(l.On), len(l.Off))
 	}
-	switch n := t.edges(); {
-	case n < leastEdges || len(t.lamps) < 2:
-		out = append(out, Problem{Say: phrase.Of("match.too-few", "count", n, "least", leastEdges, "rows", listed(rows))})
+	switch n := t.Edges(); {
+	case n < LeastEdges || len(t.Lamps) < 2:
+		out = append(out, Problem{Say: phrase.Of("match.too-few", "count", n, "least", LeastEdges, "rows", listed(rows))})
 	case whole == 0:
 		out = append(out, Problem{Say: phrase.Of("match.no-whole-lamp", "rows", listed(rows))})
 	}
@@ -124,42 +124,42 @@ func listed(rows []int) string {
 	return s
 }
 
-// A trip is an observation sorted by lamps: what of it shows the ring.
-type trip struct {
-	from, to int // floors, -1 where nobody can tell
-	up       bool
-	lamps    []seenLamp // from the lowest floor up
+// A Trip is an observation sorted by lamps: what of it shows the ring.
+type Trip struct {
+	From, To int // floors, -1 where nobody can tell
+	Up       bool
+	Lamps    []SeenLamp // from the lowest floor up
 }
 
-// A seenLamp is the edges of one lamp, and for each the run of terminals it
+// A SeenLamp is the edges of one lamp, and for each the run of terminals it
 // belongs to, from 0 in the direction of travel: a lamp that blinks within its
 // floor has several.
-type seenLamp struct {
-	floor   int
-	on, off []Edge
-	fromEnd bool // runs are counted back from the last: how it began was not seen
+type SeenLamp struct {
+	Floor   int
+	On, Off []Edge
+	FromEnd bool // runs are counted back from the last: how it began was not seen
 }
 
-// trip sorts the observation. What a lamp shows before the car moves is where
+// Trip sorts the observation. What a lamp shows before the car moves is where
 // the car is, not where a terminal ends: the first landing's lamp counts from
 // the instant at which it goes out.
-func (o *Observation) trip() trip {
-	t := trip{from: -1, to: -1}
+func (o *Observation) Trip() Trip {
+	t := Trip{From: -1, To: -1}
 	if len(o.Edges) == 0 {
 		return t
 	}
 	if o.Depart != nil {
-		t.from = o.Depart.Floor
+		t.From = o.Depart.Floor
 	}
 	if o.Arrive != nil {
-		t.to = o.Arrive.Floor
+		t.To = o.Arrive.Floor
 	}
 	first := o.Edges[0]
-	if t.from < 0 && first.On && (o.Depart == nil || first.TimeS <= o.Depart.TimeS) {
-		t.from = first.Floor
+	if t.From < 0 && first.On && (o.Depart == nil || first.TimeS <= o.Depart.TimeS) {
+		t.From = first.Floor
 	}
-	if last := o.Edges[len(o.Edges)-1]; t.to < 0 && last.On {
-		t.to = last.Floor
+	if last := o.Edges[len(o.Edges)-1]; t.To < 0 && last.On {
+		t.To = last.Floor
 	}
 
 	low, high := first.Floor, first.Floor
@@ -171,53 +171,53 @@ func (o *Observation) trip() trip {
 	for i, e := range o.Edges {
 		rise += (float64(i) - middle) * float64(e.Floor)
 	}
-	t.up = rise > 0
-	if t.from >= 0 && t.to >= 0 && t.from != t.to {
-		t.up = t.to > t.from
+	t.Up = rise > 0
+	if t.From >= 0 && t.To >= 0 && t.From != t.To {
+		t.Up = t.To > t.From
 	}
 
 	for f := low; f <= high; f++ {
-		l := seenLamp{floor: f}
+		l := SeenLamp{Floor: f}
 		for i, e := range o.Edges {
 			switch {
 			case e.Floor != f:
-			case e.On && f == t.from && len(l.on) == 0 && len(l.off) == 0:
-				l.fromEnd = true // lit before the car moved
+			case e.On && f == t.From && len(l.On) == 0 && len(l.Off) == 0:
+				l.FromEnd = true // lit before the car moved
 			case e.On && i == 0 && o.Depart == nil:
-				l.fromEnd = true // lit when the observer began
+				l.FromEnd = true // lit when the observer began
 			case e.On:
-				l.on = append(l.on, e)
+				l.On = append(l.On, e)
 			default:
-				l.off = append(l.off, e)
+				l.Off = append(l.Off, e)
 			}
 		}
-		if len(l.on)+len(l.off) > 0 {
-			t.lamps = append(t.lamps, l)
+		if len(l.On)+len(l.Off) > 0 {
+			t.Lamps = append(t.Lamps, l)
 		}
 	}
 	return t
 }
 
-// edges counts the edges that show the ring.
-func (t *trip) edges() int {
+// Edges counts the edges that show the ring.
+func (t *Trip) Edges() int {
 	n := 0
-	for _, l := range t.lamps {
-		n += len(l.on) + len(l.off)
+	for _, l := range t.Lamps {
+		n += len(l.On) + len(l.Off)
 	}
 	return n
 }
 
-// without returns the trip with some floors' lamps left out.
-func (t *trip) without(floors ...int) trip {
+// Without returns the trip with some floors' lamps left out.
+func (t *Trip) Without(floors ...int) Trip {
 	other := *t
-	other.lamps = nil
-	for _, l := range t.lamps {
+	other.Lamps = nil
+	for _, l := range t.Lamps {
 		keep := true
 		for _, f := range floors {
-			keep = keep && l.floor != f
+			keep = keep && l.Floor != f
 		}
 		if keep {
-			other.lamps = append(other.lamps, l)
+			other.Lamps = append(other.Lamps, l)
 		}
 	}
 	return other

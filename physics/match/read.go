@@ -71,8 +71,8 @@ func Read(text []byte, floors []string) (*Observation, []Problem) {
 			continue
 		}
 		timeS, err := strconv.ParseFloat(cells[0], 64)
-		if err != nil || !(timeS >= 0 && timeS <= longestS) {
-			add(row, "time", "found", shown(cells[0]), "most", phrase.Num(longestS, 0))
+		if err != nil || !(timeS >= 0 && timeS <= LongestS) {
+			add(row, "time", "found", shown(cells[0]), "most", phrase.Num(LongestS, 0))
 			continue
 		}
 		if timeS < lastS {

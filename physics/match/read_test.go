@@ -1,7 +1,6 @@
 package match
 
 import (
-	"math"
 	"strings"
 	"testing"
 
@@ -54,10 +53,10 @@ func TestRead(t *testing.T) {
 		assert.True(t, o.Edges[2].On)
 		assert.Equal(t, 1.5, o.Depart.TimeS)
 		assert.Equal(t, 12.0, o.Arrive.TimeS)
-		trip := o.trip()
-		assert.Equal(t, [2]int{0, 3}, [2]int{trip.from, trip.to})
-		assert.True(t, trip.up)
-		assert.Equal(t, 6, trip.edges(), "the lamp that is lit at the start shows no edge by that")
+		trip := o.Trip()
+		assert.Equal(t, [2]int{0, 3}, [2]int{trip.From, trip.To})
+		assert.True(t, trip.Up)
+		assert.Equal(t, 6, trip.Edges(), "the lamp that is lit at the start shows no edge by that")
 	}
 	o, _ := Read([]byte(fine), threeFloors)
 	assert.Equal(t, 5, o.Edges[2].Row, "rows are lines of the file")
@@ -128,38 +127,4 @@ func TestUnusableObservationsNameTheirRows(t *testing.T) {
 	o = Observation{Edges: []Edge{{Row: 1, TimeS: 1, On: true}, {Row: 2, TimeS: 2}, {Row: 3, TimeS: 3, Floor: 1, On: true},
 		{Row: 4, TimeS: 5, Floor: 2, On: true}, {Row: 5, TimeS: 6, Floor: 3, On: true}}}
 	assert.Equal(t, "match.no-whole-lamp[rows=1, 2, 3, 4, 5]", o.Check(threeFloors)[0].Say.String())
-}
-
-// Whatever bytes come, Read returns an observation that Match can take, or
-// problems that can be put into words; never both, never a panic.
-func FuzzRead(f *testing.F) {
-	f.Add([]byte(fine))
-	f.Add([]byte("time_s,lamp,state\n0,G,on\n3,G,off\n4,1,on\n5,1,off\n4.5,2,on\n5,2,off\n6,3,on\n"))
-	f.Add([]byte("time_s,lamp,state\n0,3,on\n3,3,off\n3,2,on\n5,2,off\n5,1,on\n8,1,off\n8,G,on\n"))
-	f.Add([]byte("time_s,lamp,state\n0,G,on\n0,G,off\n0,1,on\n0,1,off\n0,2,on\n0,2,off\n"))
-	f.Add([]byte("time_s,lamp,state\n1,\"2\n\",on\n"))
-	f.Add([]byte("time_s,lamp,state\n1e3,G,on\n0x1p3,depart,\n"))
-	c := words(f)
-	p := shipped(f, "tidemill-house")
-	floors := names(p)
-	f.Fuzz(func(t *testing.T, text []byte) {
-		o, problems := Read(text, floors)
-		require.Equal(t, o == nil, len(problems) > 0)
-		for _, problem := range problems {
-			require.NotContains(t, c.Text(problem.Say), "⟦")
-		}
-		if o == nil || len(o.Edges) > 40 {
-			return
-		}
-		r := Match(p, o)
-		for _, u := range r.Unknowns {
-			require.False(t, math.IsNaN(u.Low) || math.IsNaN(u.High), "%v %v", u.Quantity, u)
-			require.LessOrEqual(t, u.Low, u.High)
-		}
-		for _, s := range r.Says() {
-			require.NotContains(t, c.Text(s), "⟦")
-		}
-		var b strings.Builder
-		require.NoError(t, WriteJSON(&b, r, c.Text))
-	})
 }

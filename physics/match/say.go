@@ -13,19 +13,19 @@ func (r *Result) Says() []phrase.Phrase {
 	add := func(id string, slots ...any) { out = append(out, phrase.Of("match."+id, slots...)) }
 	name := func(floor int) string { return r.Plan.Floors[floor].Name }
 
-	perFloor, rate := r.unknown(TerminalsPerFloor), r.unknown(TerminalsPerS)
+	perFloor, rate := r.Of(TerminalsPerFloor), r.Of(TerminalsPerS)
 	switch r.Verdict {
 	case None:
 		add("none")
 	case Set:
-		speed := r.unknown(SpeedMS)
+		speed := r.Of(SpeedMS)
 		add("set", rangeOf(rate, 3)...)
 		add("set-pairs", "low", phrase.Num(perFloor.Low, 2), "high", phrase.Num(perFloor.High, 2),
 			"slow", phrase.Num(speed.Low, 2), "fast", phrase.Num(speed.High, 2), "rate", phrase.Num(rate.Value, 3))
 	default:
 		add(r.Verdict.String(), append(rangeOf(perFloor, 3), "live", r.Live)...)
 	}
-	if r.good() {
+	if r.Good() {
 		out = append(out, r.joined()...)
 	}
 	for _, o := range r.Others {
@@ -35,7 +35,7 @@ func (r *Result) Says() []phrase.Phrase {
 		add("pair-"+p.A.String()+"-"+p.B.String(), "rate", phrase.Num(rate.Value, 3))
 	}
 	for _, f := range r.Unexplained {
-		if !r.good() {
+		if !r.Good() {
 			break
 		}
 		worst := FitEdge{}
@@ -59,7 +59,7 @@ func (r *Result) Says() []phrase.Phrase {
 		}
 		add(id, "lamp", name(f), "row", worst.Row, "seconds", phrase.Num(math.Abs(worst.ResidualS), 2))
 	}
-	if r.good() {
+	if r.Good() {
 		add("motion-" + r.Motion.String())
 		add("scatter", "scatter", phrase.Num(1000*r.ScatterS, 0))
 	}
@@ -93,8 +93,8 @@ func listOf(joinings []Joining) string {
 	return listed(n)
 }
 
-// unknown returns a quantity's interval, or one without a value.
-func (r *Result) unknown(q Quantity) Unknown {
+// Of returns a quantity's interval, or one without a value.
+func (r *Result) Of(q Quantity) Unknown {
 	for _, u := range r.Unknowns {
 		if u.Quantity == q {
 			return u

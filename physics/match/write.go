@@ -83,7 +83,7 @@ func (r *Result) Sheet(text func(phrase.Phrase) string) Sheet {
 		From: r.Plan.Floors[r.From].Name, To: r.Plan.Floors[r.To].Name, ScatterS: rounded(r.ScatterS),
 		SameLamps: []JoiningRow{}, OtherRings: []OtherRow{}, Pairs: [][2]string{}, Unexplained: []string{}, Edges: []EdgeRow{}, Says: []string{}}
 	for quantity, to := range [quantities]*Range{&s.PerFloor, &s.Rate, &s.First, &s.Widths, &s.Speed, &s.Start, &s.Delay} {
-		*to = span(r.unknown(Quantity(quantity)))
+		*to = span(r.Of(Quantity(quantity)))
 	}
 	for _, j := range r.Joinings {
 		s.SameLamps = append(s.SameLamps, JoiningRow{j.Live, span(j.Widths)})

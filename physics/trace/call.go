@@ -22,7 +22,7 @@ func ReadCall(p *building.Plan, text string) (lift.Input, phrase.Phrase) {
 	}
 	name, kind, named := strings.Cut(which, ":")
 	if p.Floor(name) < 0 {
-		return lift.Input{}, phrase.Of("call.floor", "found", name, "floors", floorNames(p))
+		return lift.Input{}, phrase.Of("call.floor", "found", name, "floors", strings.Join(p.Names(), ", "))
 	}
 	t, err := strconv.ParseFloat(at, 64)
 	if err != nil || !(t >= 0) || math.IsInf(t, 0) {
@@ -54,12 +54,4 @@ func button(p *building.Plan, name, kind string, named bool) (string, phrase.Phr
 		return "", phrase.Of("call.no-button", "found", kind, "floor", name, "kinds", strings.Join(kinds, ", "))
 	}
 	return "", phrase.Of("call.which-button", "floor", name, "kinds", strings.Join(kinds, ", "))
-}
-
-func floorNames(p *building.Plan) string {
-	names := make([]string, len(p.Floors))
-	for i := range p.Floors {
-		names[i] = p.Floors[i].Name
-	}
-	return strings.Join(names, ", ")
 }

@@ -23,7 +23,7 @@ var known = map[string]part{
 }
 
 // licences lists everything by other people that the site carries. The
-// modules are read from the program itself, so that none is forgotten: one
+// modules are read from the programs themselves, so that none is forgotten: one
 // that is not known stops the build.
 func (s *site) licences() ([]part, error) {
 	list := []part{{Name: "Go", Use: "about.use-go", Licence: "BSD 3-Clause License"}}
@@ -41,7 +41,11 @@ func (s *site) licences() ([]part, error) {
 			return nil, err
 		}
 	}
-	out, err := s.ask("list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}}\t{{.Dir}}{{end}}{{end}}", "./web/wasm")
+	ask := []string{"list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}}\t{{.Dir}}{{end}}{{end}}"}
+	for _, p := range programs {
+		ask = append(ask, p.from)
+	}
+	out, err := s.ask(ask...)
 	if err != nil {
 		return nil, err
 	}

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 
 	"wheelroom/game/handout"
+	"wheelroom/web/compile"
 	"wheelroom/web/languages"
 )
 
@@ -48,17 +48,22 @@ func newSite(root, out string) (*site, error) {
 	return s, os.MkdirAll(s.out, 0o755)
 }
 
-// programs are what is built for the browser: the stage, and the prover, which
-// is fetched when a proof is asked for.
-var programs = []struct{ file, from string }{{"stage.wasm", "./web/wasm"}, {"prover.wasm", "./web/prover"}}
+// programs are what is built for the browser: the stage, and the one that does
+// long work in a worker, which is fetched when there is some.
+var programs = []struct {
+	file, from string
+	manner     compile.Manner
+}{
+	{"stage.wasm", "./web/wasm", compile.Small},
+	{"errand.wasm", "./web/errand", compile.Fast},
+}
 
 // compile builds the programs for the browser and puts the compiler's own
 // loader beside them; all must come from one version.
 func (s *site) compile() error {
 	for _, p := range programs {
-		build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", filepath.Join(s.out, p.file), p.from)
+		build := p.manner.Go("build", "-o", filepath.Join(s.out, p.file), p.from)
 		build.Dir = s.root
-		build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 		if out, err := build.CombinedOutput(); err != nil {
 			return fmt.Errorf("%w\n%s", err, out)
 		}

@@ -71,12 +71,12 @@ async function versions(page, names) {
   return found;
 }
 
-/** What a worker of the page can do with the prover that it gets. */
+/** What a worker of the page can do with the program that it gets. */
 const proves = (page) => page.evaluate(() => new Promise((resolve) => {
-  const worker = new Worker("js/screens/circuit/prover.js");
-  worker.addEventListener("message", ({ data }) => { worker.terminate(); resolve(data.missing ? "nothing" : "proofs"); });
+  const worker = new Worker("js/errand-worker.js");
+  worker.addEventListener("message", ({ data }) => { worker.terminate(); resolve(data.error ? "nothing" : "proofs"); });
   worker.addEventListener("error", () => resolve("no worker"));
-  worker.postMessage("name: Two\nfloors: [{name: G, height_m: 0}, {name: '1', height_m: 4}]\n");
+  worker.postMessage({ do: "prove", building: "name: Two\nfloors: [{name: G, height_m: 0}, {name: '1', height_m: 4}]\n" });
 }));
 
 describe("without a network", () => {
@@ -89,7 +89,7 @@ describe("without a network", () => {
     cpSync(`${root}web/dist`, root + newer, { recursive: true });
     texts = readdirSync(root + newer, { recursive: true }).filter((name) => /\.(js|css|html)$/.test(name) && name !== "sw.js");
     for (const name of texts) appendFileSync(`${root}${newer}/${name}`, name.endsWith(".html") ? "<!-- mark of the second version -->\n" : "/* mark of the second version */\n");
-    writeFileSync(`${root}${newer}/prover.wasm`, "no program: a version whose prover is broken");
+    writeFileSync(`${root}${newer}/errand.wasm`, "no program: a version whose worker is broken");
     execFileSync("go", ["run", "./web/build", "--again", "--out", newer, "--quality", "1"], { cwd: root });
     second = await serve(newer);
   });

@@ -79,7 +79,7 @@ unit() { go test ./...; }
 wasm() {
   local pure
   pure=$(GOOS=js GOARCH=wasm go list -f '{{if or .TestGoFiles .XTestGoFiles}}{{.ImportPath}} {{join .Deps " "}}{{end}}' \
-    ./assets/... ./game/... ./lessons/... ./physics/... ./web/bridge ./web/cmd/wheelroom ./web/prover |
+    ./assets/... ./game/... ./lessons/... ./physics/... ./web/bridge ./web/cmd/wheelroom ./web/errand |
     grep -v hajimehoshi/ebiten | cut -d' ' -f1)
   [[ -n $pure ]]
   # shellcheck disable=SC2086

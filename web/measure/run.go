@@ -9,6 +9,8 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+
+	"wheelroom/web/compile"
 )
 
 // The size of an Ebitengine v2.10.4 program that draws one line of text with
@@ -36,12 +38,11 @@ func run() error {
 
 // inNode runs this program built for js/wasm and compares the hashes.
 func inNode() error {
-	goroot, err := exec.Command("go", "env", "GOROOT").Output()
+	runner, err := compile.Runner()
 	if err != nil {
 		return err
 	}
-	c := exec.Command("go", "run", "-exec="+filepath.Join(strings.TrimSpace(string(goroot)), "lib/wasm/go_js_wasm_exec"), "./web/measure")
-	c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	c := compile.Small.Go("run", "-exec="+runner, "./web/measure")
 	c.Stderr = os.Stderr
 	out, err := c.Output()
 	if err != nil {
@@ -80,15 +81,10 @@ func size() error {
 // script measure both.
 func inBrowser() error {
 	const out = "web/check/out"
-	for _, build := range []struct {
-		env  []string
-		args []string
-	}{
-		{nil, []string{"build", "-o", out + "/wheelroom", "./web/cmd/wheelroom"}},
-		{[]string{"GOOS=js", "GOARCH=wasm"}, []string{"build", "-tags=measure", "-ldflags=-s -w", "-o", out + "/empty/empty.wasm", "./web/measure/empty"}},
+	for _, c := range []*exec.Cmd{
+		exec.Command("go", "build", "-o", out+"/wheelroom", "./web/cmd/wheelroom"),
+		compile.Fast.Go("build", "-tags=measure", "-o", out+"/empty/empty.wasm", "./web/measure/empty"),
 	} {
-		c := exec.Command("go", build.args...)
-		c.Env = append(os.Environ(), build.env...)
 		c.Stderr = os.Stderr
 		if err := c.Run(); err != nil {
 			return err

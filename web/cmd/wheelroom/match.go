@@ -6,8 +6,8 @@ import (
 	"os"
 	"strings"
 
-	"wheelroom/physics/building"
 	"wheelroom/physics/match"
+	"wheelroom/physics/match/fitting"
 	"wheelroom/physics/phrase"
 )
 
@@ -35,7 +35,7 @@ func (c matchCommand) Run(out io.Writer, words speaker) error {
 	if err != nil {
 		return err
 	}
-	seen, problems := match.Read(text, floorNames(plan))
+	seen, problems := match.Read(text, plan.Names())
 	if len(problems) > 0 {
 		var lines []string
 		for _, p := range problems {
@@ -44,7 +44,7 @@ func (c matchCommand) Run(out io.Writer, words speaker) error {
 		return bad{strings.Join(lines, "\n")}
 	}
 	seen.SpeedMS, seen.SpeedErrorMS = c.Speed, c.SpeedError
-	result := match.Match(plan, seen)
+	result := fitting.Match(plan, seen)
 	var b bytes.Buffer
 	switch c.Format {
 	case "json":
@@ -58,13 +58,4 @@ func (c matchCommand) Run(out io.Writer, words speaker) error {
 		return err
 	}
 	return deliver(out, c.Out, b.Bytes())
-}
-
-// floorNames are the names of a plan's floors, the lowest first.
-func floorNames(p *building.Plan) []string {
-	var names []string
-	for _, f := range p.Floors {
-		names = append(names, f.Name)
-	}
-	return names
 }

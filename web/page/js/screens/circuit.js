@@ -93,7 +93,7 @@ export function screen(root, stage) {
     why = new Why((target) => go("why", target), draw, (leaves) => sheet.bring(leaves));
     meter = new Meter((probes) => go("measure", { probes }), draw, (node) => sheet.bring([node], "Node"));
     trial = new Trial((question) => go("try", question), draw);
-    proof = new Proof((deed, told) => go("prove", { do: deed, ...told }), () => ask(stage, "building", "opened").text, () => { location.hash = "#"; });
+    proof = new Proof((step) => go("prove", step), () => { location.hash = "#"; });
     sheet.picked = (spot) => {
       if (tool() === "meter") { if (spot.Node >= 0) meter.set(spot.Node); return; }
       if (spot.Leaf < 0) return;

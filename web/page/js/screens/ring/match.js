@@ -1,6 +1,7 @@
 // Matching: what a passenger saw, tapped or from a file; the fit; and what it
 // comes to, the panel seen and the fitted one in step.
 import { make, radio, say } from "../../dom.js";
+import { Errand } from "../../errand.js";
 import { keep, recall } from "../../kept.js";
 import { save, savePicture } from "../../save.js";
 import { capital, number, word } from "../../words.js";
@@ -13,7 +14,6 @@ import { recorder } from "./recorder.js";
 /** @typedef {import("./types.js").Answer} Answer */
 /** @typedef {import("./types.js").Matched} Matched */
 
-const often = 100; // milliseconds between two looks at a fit under way
 const kept = "ring-seen"; // where the browser keeps what is being noted
 
 /**
@@ -30,7 +30,6 @@ export function matchView(find, go, refuse, use) {
   /** @type {{text: string, speedMS: number, speedErrorMS: number} | null} what the answer is to */
   let asked = null;
   let before = ""; // the text that was in the place of this one
-  let timer = 0;
   /** @type {string[]} */
   let floors = [];
   /** @type {(time: number) => void} */
@@ -53,33 +52,34 @@ export function matchView(find, go, refuse, use) {
     older();
   }
 
-  /** Fits, beside everything else: it can be watched and broken off. */
+  // Beside everything else: it can be watched and broken off.
+  const errand = new Errand((step) => look(step), (matched) => refuse(() => {
+    if (["refused", "cancelled", "failed"].includes(matched.state)) asked = null;
+    tell(matched.problems);
+    watch(matched, true);
+  }));
+
   function fit() {
     play.pause();
+    const before = asked;
+    asked = observed();
     refuse(() => {
-      const next = observed();
-      const matched = look("start", next);
-      asked = matched.state === "refused" ? null : next;
-      tell(matched.problems);
-      watch(matched, true);
+      try { errand.start(); } catch (error) { asked = before; throw error; }
     });
   }
 
   /** @returns {Matched} */
-  const look = (/** @type {"start" | "look" | "cancel"} */ what, /** @type {object | null} */ of = asked) => go("match", { ...of, do: what, width: width() });
+  const look = (/** @type {object} */ step) => go("match", { ...asked, ...step, width: width() });
 
   /** Shows how far a fit is, and its answer at the end. @param {Matched} matched @param {boolean} fresh */
-  function watch({ state, done, of, answer }, fresh) {
-    clearTimeout(timer);
+  function watch({ state, done, of, answer, reason }, fresh) {
     const running = state === "running";
     busy.hidden = !running;
     if (running) find("#ring-answer").hidden = true;
-    say(find("#ring-fit-said"), state === "cancelled" ? word("ring-screen.broken-off") : "");
-    if (state === "cancelled") asked = null;
+    say(find("#ring-fit-said"), state === "cancelled" ? word("ring-screen.broken-off") : state === "failed" ? word("ring-screen.failed", { reason }) : "");
     const bar = /** @type {HTMLProgressElement} */ (busy.querySelector("progress"));
     bar.value = of > 0 ? done / of : 0;
     if (answer) render(answer, fresh);
-    if (running) timer = setTimeout(() => refuse(() => watch(look("look"), fresh)), often);
   }
 
   // The answer may still be out of sight; what it stands in is not.
@@ -152,7 +152,7 @@ export function matchView(find, go, refuse, use) {
   area.addEventListener("input", older);
   for (const id of ["speed", "speed-error"]) field(id).addEventListener("input", older);
   field("fit").addEventListener("click", fit);
-  field("fit-cancel").addEventListener("click", () => { refuse(() => watch(look("cancel"), false)); field("fit").focus(); });
+  field("fit-cancel").addEventListener("click", () => { refuse(() => errand.cancel()); field("fit").focus(); });
   field("try").addEventListener("click", () => refuse(use.tried));
   field("taps-csv").addEventListener("click", () => save("observed.csv", taps.csv(), "text/csv"));
   field("taps-edit").addEventListener("click", () => { take(taps.csv()); area.focus(); });
@@ -202,8 +202,7 @@ export function matchView(find, go, refuse, use) {
     /** Another building is on the stage. @param {Form} form */
     fill(form) {
       play.pause();
-      clearTimeout(timer);
-      go("match", { do: "cancel" });
+      errand.end();
       asked = null;
       busy.hidden = true;
       for (const id of ["answer", "problems"]) find(`#ring-${id}`).hidden = true;
@@ -216,7 +215,7 @@ export function matchView(find, go, refuse, use) {
       turn();
     },
     /** Draws anew, where there is something to draw. */
-    show() { if (asked) refuse(() => watch(look("look"), false)); },
+    show() { if (asked) refuse(() => watch(look({ do: "look" }), false)); },
     pause: play.pause,
     take,
   };

@@ -65,8 +65,10 @@
 /**
  * How far a fit is, and what it comes to.
  * @typedef {object} Matched
- * @property {"none"|"refused"|"running"|"done"|"cancelled"} state
+ * @property {"none"|"refused"|"running"|"done"|"cancelled"|"failed"} state
  * @property {number} done @property {number} of
+ * @property {object | null} task for the worker
+ * @property {string} reason of one that failed
  * @property {{row: number, text: string}[]} problems
  * @property {Answer | null} answer
  */

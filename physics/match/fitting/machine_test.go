@@ -1,4 +1,4 @@
-package match
+package fitting
 
 import (
 	"math"
@@ -10,31 +10,32 @@ import (
 	"wheelroom/physics/bench"
 	"wheelroom/physics/building"
 	"wheelroom/physics/lift"
+	"wheelroom/physics/match"
 	"wheelroom/physics/selector"
 )
 
 // watch rides the whole machine, circuit and all, and notes what its lamps do.
-func watch(t *testing.T, p *building.Plan, from, to int) *Observation {
+func watch(t *testing.T, p *building.Plan, from, to int) *match.Observation {
 	t.Helper()
 	m, err := lift.New(p, lift.Options{Start: from})
 	require.NoError(t, err)
 	m.Press(to)
-	o := &Observation{}
+	o := &match.Observation{}
 	var v lift.View
 	before := make([]bool, len(p.Floors))
 	for m.TimeS() < 90 && o.Arrive == nil {
 		m.Look(&v)
 		for f, lit := range v.Lamps {
 			if lit != before[f] {
-				o.Edges = append(o.Edges, Edge{Row: len(o.Edges) + 2, TimeS: v.TimeS, Floor: f, On: lit})
+				o.Edges = append(o.Edges, match.Edge{Row: len(o.Edges) + 2, TimeS: v.TimeS, Floor: f, On: lit})
 				before[f] = lit
 			}
 		}
 		switch {
 		case v.Moving && o.Depart == nil:
-			o.Depart = &Mark{Row: 1, TimeS: v.TimeS, Floor: from}
+			o.Depart = &match.Mark{Row: 1, TimeS: v.TimeS, Floor: from}
 		case o.Depart != nil && v.AtFloor == to:
-			o.Arrive = &Mark{Row: 99, TimeS: v.TimeS, Floor: to}
+			o.Arrive = &match.Mark{Row: 99, TimeS: v.TimeS, Floor: to}
 		}
 		m.Step(1)
 	}
@@ -69,13 +70,13 @@ func TestTheMachinesOwnLamps(t *testing.T) {
 			}
 		}
 
-		result := match(t, p, o)
-		assert.Equal(t, One, result.Verdict, c.id)
-		assert.Equal(t, Driven, result.Motion)
+		result := matched(t, p, o)
+		assert.Equal(t, match.One, result.Verdict, c.id)
+		assert.Equal(t, match.Driven, result.Motion)
 		assert.Equal(t, p.Selector.LiveTerminals, result.Live)
-		assert.InDelta(t, p.Selector.TerminalsPerFloor, result.unknown(TerminalsPerFloor).Value, 0.01, c.id)
+		assert.InDelta(t, p.Selector.TerminalsPerFloor, result.Of(match.TerminalsPerFloor).Value, 0.01, c.id)
 		first := ring.Terminals()[0].HeightM
-		assert.InDelta(t, 0, math.Remainder(result.unknown(FirstTerminalM).Value-first, ring.PitchM()), 0.1, c.id)
+		assert.InDelta(t, 0, math.Remainder(result.Of(match.FirstTerminalM).Value-first, ring.PitchM()), 0.1, c.id)
 		assert.Less(t, result.File.RootS, 0.05, "the file's own ring explains its own lamps")
 		assert.Zero(t, result.File.Missing)
 		assert.Empty(t, result.Unexplained)

@@ -1,4 +1,4 @@
-package match
+package fitting
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/match"
 )
 
 // The unknowns of a fit, by their place.
@@ -46,32 +47,32 @@ type shape struct {
 type question struct {
 	heights []float64 // of all landings
 	meanM   float64   // floor height
-	obs     *Observation
-	trip    trip
+	obs     *match.Observation
+	trip    match.Trip
 	fromM   float64 // where the trip begins
 	wholeM  float64 // how far it goes
 	way     float64 // +1 up, −1 down
 	pace    *pace
 }
 
-func newQuestion(p *building.Plan, o *Observation) *question {
-	q := &question{obs: o, trip: o.trip(), meanM: p.TravelM() / float64(len(p.Floors)-1), way: 1, pace: &pace{}}
+func newQuestion(p *building.Plan, o *match.Observation) *question {
+	q := &question{obs: o, trip: o.Trip(), meanM: p.TravelM() / float64(len(p.Floors)-1), way: 1, pace: &pace{}}
 	for _, f := range p.Floors {
 		q.heights = append(q.heights, f.HeightM)
 	}
 	t := &q.trip
-	first, last := t.lamps[0].floor, t.lamps[len(t.lamps)-1].floor
-	if !t.up {
+	first, last := t.Lamps[0].Floor, t.Lamps[len(t.Lamps)-1].Floor
+	if !t.Up {
 		q.way = -1
 		first, last = last, first
 	}
-	if t.from >= 0 {
-		first = t.from
+	if t.From >= 0 {
+		first = t.From
 	}
-	if t.to >= 0 && t.to != first {
-		last = t.to
+	if t.To >= 0 && t.To != first {
+		last = t.To
 	}
-	t.from, t.to = first, last
+	t.From, t.To = first, last
 	q.fromM, q.wholeM = q.heights[first], math.Abs(q.heights[last]-q.heights[first])
 	return q
 }
@@ -97,7 +98,7 @@ type model struct {
 // A placedEdge is an edge and the terminal's edge that makes it: terminal
 // number, and −1 or +1 for its lower or its upper side.
 type placedEdge struct {
-	Edge
+	match.Edge
 	terminal float64
 	side     float64
 }
@@ -117,11 +118,11 @@ func newModel(q *question, s shape, scatterS, pitch float64) *model {
 	case s.live > 1:
 		m.hard[0] = 1
 	}
-	for i, l := range q.trip.lamps {
+	for i, l := range q.trip.Lamps {
 		for _, on := range [...]bool{true, false} {
-			list := l.off
+			list := l.Off
 			if on {
-				list = l.on
+				list = l.On
 			}
 			for n, e := range list {
 				m.edges = append(m.edges, m.place(e, s.lowest[i], m.runOf(l, n, len(list), on)))
@@ -143,21 +144,21 @@ func newModel(q *question, s shape, scatterS, pitch float64) *model {
 
 // runOf returns which of a floor's terminals, counted in the direction of
 // travel, makes the n-th of so many edges.
-func (s *shape) runOf(l seenLamp, n, of int, on bool) int {
+func (s *shape) runOf(l match.SeenLamp, n, of int, on bool) int {
 	if !s.blinks {
 		if on {
 			return 0
 		}
 		return s.live - 1
 	}
-	if l.fromEnd {
+	if l.FromEnd {
 		n += s.live - of
 	}
 	return min(max(n, 0), s.live-1)
 }
 
 // place finds the edge of the terminal that makes an edge of a lamp.
-func (m *model) place(e Edge, lowest, run int) placedEdge {
+func (m *model) place(e match.Edge, lowest, run int) placedEdge {
 	p := placedEdge{Edge: e, terminal: float64(lowest + run), side: 1}
 	if m.way < 0 {
 		p.terminal = float64(lowest + m.live - 1 - run)
@@ -186,7 +187,7 @@ func (m *model) bounds() [5]bound {
 }
 
 func (m *model) size() (int, int) {
-	return m.marks + 1 + len(m.trip.lamps) + len(m.bounds()), unknowns
+	return m.marks + 1 + len(m.trip.Lamps) + len(m.bounds()), unknowns
 }
 
 // timeOf returns when the model makes an edge, and the slopes by the unknowns.
@@ -270,12 +271,12 @@ func (m *model) fill(x, r []float64, j *mat.Dense) {
 		scale(s, 1/m.pin.slack)
 	}
 	n++
-	for i, l := range m.trip.lamps {
+	for i, l := range m.trip.Lamps {
 		s, k := row(n), float64(m.lowest[i])
 		r[n] = 0
 		// The terminals joined for a landing are the nearest: their middle is
 		// no more than half a pitch away.
-		off := m.heights[l.floor] - x[lowestM] - (k+float64(m.live-1)/2)*x[pitchM]
+		off := m.heights[l.Floor] - x[lowestM] - (k+float64(m.live-1)/2)*x[pitchM]
 		if over := math.Abs(off) - x[pitchM]/2; over > 0 {
 			side := math.Copysign(1, off)
 			r[n] = over / m.slackM

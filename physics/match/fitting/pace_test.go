@@ -1,4 +1,4 @@
-package match
+package fitting
 
 import (
 	"context"
@@ -7,11 +7,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wheelroom/physics/match"
 )
 
 // odd is an observation in which one lamp contradicts the others, so that a
 // search goes through all it can do.
-func odd(t *testing.T) *Observation {
+func odd(t *testing.T) *match.Observation {
 	t.Helper()
 	p := shipped(t, "kestrel-court")
 	r := rand.New(rand.NewPCG(5, 5))

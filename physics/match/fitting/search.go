@@ -1,9 +1,11 @@
-package match
+package fitting
 
 import (
 	"math"
 	"slices"
 	"sort"
+
+	"wheelroom/physics/match"
 )
 
 // A guess is a shape with the rates that the lamps show by themselves, in the
@@ -24,13 +26,13 @@ type guess struct {
 func (q *question) guesses(c course, start, whole float64) []guess {
 	lamps := q.inOrder()
 	runs, blinks := q.runs()
-	at := func(e Edge) float64 { return c.inverse(e.TimeS-start, whole) }
+	at := func(e match.Edge) float64 { return c.inverse(e.TimeS-start, whole) }
 
 	// How long a lamp is lit, and from that when each one begins.
 	var lit []float64
 	for _, l := range lamps {
-		for n := range min(len(l.on), len(l.off)) {
-			if d := at(l.off[len(l.off)-1-n]) - at(l.on[len(l.on)-1-n]); d > 0 {
+		for n := range min(len(l.On), len(l.Off)) {
+			if d := at(l.Off[len(l.Off)-1-n]) - at(l.On[len(l.On)-1-n]); d > 0 {
 				lit = append(lit, d)
 			}
 		}
@@ -40,14 +42,14 @@ func (q *question) guesses(c course, start, whole float64) []guess {
 	}
 	slices.Sort(lit)
 	usual := lit[len(lit)/2]
-	begins := func(l seenLamp, period float64) float64 {
+	begins := func(l match.SeenLamp, period float64) float64 {
 		sum, n := 0.0, 0.0
-		for i, e := range l.on {
-			sum += at(e) - float64(runOrder(l, i, len(l.on), runs))*period
+		for i, e := range l.On {
+			sum += at(e) - float64(runOrder(l, i, len(l.On), runs))*period
 			n++
 		}
-		for i, e := range l.off {
-			sum += at(e) - usual - float64(runOrder(l, i, len(l.off), runs))*period
+		for i, e := range l.Off {
+			sum += at(e) - usual - float64(runOrder(l, i, len(l.Off), runs))*period
 			n++
 		}
 		return sum / n
@@ -56,7 +58,7 @@ func (q *question) guesses(c course, start, whole float64) []guess {
 	// Seconds a floor, from the first lamp's begin to the last one's.
 	one := begins(lamps[0], 0)
 	last := begins(lamps[len(lamps)-1], 0)
-	rise := math.Abs(q.heights[lamps[len(lamps)-1].floor] - q.heights[lamps[0].floor])
+	rise := math.Abs(q.heights[lamps[len(lamps)-1].Floor] - q.heights[lamps[0].Floor])
 	floorS := (last - one) / rise * q.meanM
 	if !(floorS > 0) {
 		return nil
@@ -112,9 +114,9 @@ const leastPhase = 0.003
 func (q *question) possible(s shape, pitch float64) bool {
 	room := func(pitch float64) float64 {
 		lo, hi := math.Inf(-1), math.Inf(1)
-		for i, l := range q.trip.lamps {
+		for i, l := range q.trip.Lamps {
 			// Where the lowest terminal would be with these in the middle.
-			y := q.heights[l.floor] - (float64(s.lowest[i])+float64(s.live-1)/2)*pitch
+			y := q.heights[l.Floor] - (float64(s.lowest[i])+float64(s.live-1)/2)*pitch
 			lo, hi = max(lo, y-pitch/2), min(hi, y+pitch/2)
 		}
 		return (hi - lo) / pitch
@@ -133,8 +135,8 @@ func (q *question) possible(s shape, pitch float64) bool {
 }
 
 // inOrder returns the lamps in the order of travel.
-func (q *question) inOrder() []seenLamp {
-	lamps := slices.Clone(q.trip.lamps)
+func (q *question) inOrder() []match.SeenLamp {
+	lamps := slices.Clone(q.trip.Lamps)
 	if q.way < 0 {
 		slices.Reverse(lamps)
 	}
@@ -157,9 +159,9 @@ func (q *question) upward(from []int) []int {
 // whole have it, and whether they blink at all.
 func (q *question) runs() (n int, blinks bool) {
 	votes := map[int]int{}
-	for _, l := range q.trip.lamps {
-		if !l.fromEnd && len(l.on) == len(l.off) {
-			votes[len(l.on)]++
+	for _, l := range q.trip.Lamps {
+		if !l.FromEnd && len(l.On) == len(l.Off) {
+			votes[len(l.On)]++
 		}
 	}
 	n = 1
@@ -172,8 +174,8 @@ func (q *question) runs() (n int, blinks bool) {
 }
 
 // runOrder is shape.runOf for lamps whose every run is seen.
-func runOrder(l seenLamp, n, of, runs int) int {
-	if l.fromEnd {
+func runOrder(l match.SeenLamp, n, of, runs int) int {
+	if l.FromEnd {
 		n += runs - of
 	}
 	return min(max(n, 0), runs-1)
@@ -189,18 +191,18 @@ func spell(numbers []int) string {
 
 // straighten fits period, on and off to the lamps' edges by least squares;
 // false where the edges do not determine them.
-func (g *guess) straighten(lamps []seenLamp, from []int, runs int, at func(Edge) float64) bool {
+func (g *guess) straighten(lamps []match.SeenLamp, from []int, runs int, at func(match.Edge) float64) bool {
 	type point struct {
 		k, x float64
 		on   bool
 	}
 	var points []point
 	for i, l := range lamps {
-		for n, e := range l.on {
-			points = append(points, point{float64(from[i] + runOrder(l, n, len(l.on), runs)), at(e), true})
+		for n, e := range l.On {
+			points = append(points, point{float64(from[i] + runOrder(l, n, len(l.On), runs)), at(e), true})
 		}
-		for n, e := range l.off {
-			points = append(points, point{float64(from[i] + runOrder(l, n, len(l.off), runs)), at(e), false})
+		for n, e := range l.Off {
+			points = append(points, point{float64(from[i] + runOrder(l, n, len(l.Off), runs)), at(e), false})
 		}
 	}
 	// A common slope within the two groups: means first, then the slope.

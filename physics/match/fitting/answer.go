@@ -1,4 +1,4 @@
-package match
+package fitting
 
 import (
 	"math"
@@ -7,68 +7,8 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/match"
 )
-
-// Verdict is what an observation comes to.
-type Verdict uint8
-
-// The verdicts.
-const (
-	One     Verdict = iota // one ring fits
-	Several                // rings of different whole numbers fit
-	Set                    // the speed is unknown: a set of rings and speeds fits
-	None                   // no ring explains the lamps
-)
-
-// String returns the word of the verdict.
-func (v Verdict) String() string { return [...]string{"one", "several", "set", "none"}[v] }
-
-// A Result is a ring fitted to an observation, and how far to trust it.
-type Result struct {
-	Verdict     Verdict
-	Plan        *building.Plan
-	Observation *Observation
-	From, To    int // floors of the trip
-	Motion      Motion
-	Live        int  // terminals joined for a floor, the first of Joinings
-	Blinks      bool // a lamp goes out between its floor's terminals
-	SpeedKnown  bool
-	ScatterS    float64 // of a tap, one standard deviation
-	Unknowns    []Unknown
-	Joinings    []Joining   // numbers of joined terminals with which this ring shows the same
-	Others      []Other     // rings with another number of terminals that fit as well
-	Pairs       []Pair      // that the data cannot tell apart
-	Edges       []FitEdge   // every edge, as observed and as fitted
-	Unexplained []int       // floors whose lamps no such ring explains
-	File        *Comparison // the building file's own ring; nil where it cannot be laid beside
-	Selector    building.Selector
-	Lamps       [][2][]Interval // of each floor: observed, fitted
-}
-
-// A Joining is a number of terminals joined for a floor and the widths that go
-// with it: a lamp shows only the sum of the two.
-type Joining struct {
-	Live   int
-	Widths Unknown
-}
-
-// An Other is a ring of another number of terminals that explains the lamps as
-// well.
-type Other struct {
-	Unknowns []Unknown // terminals per floor, terminals a second, speed
-	Joinings []Joining
-}
-
-// A Pair is two quantities of which the data show one combination only.
-type Pair struct{ A, B Quantity }
-
-// A FitEdge is an edge with the instant at which the fitted ring makes it.
-type FitEdge struct {
-	Edge
-	ModelS    float64
-	ResidualS float64 // observed less modelled
-	Used      bool    // it shows the ring, and was fitted
-}
 
 // How well a fit must do.
 const (
@@ -94,9 +34,9 @@ func sameRing(a, b *fit) bool {
 func (f *fit) good() bool { return f.scatter() <= mostScatterS && f.hinges <= mostHinges }
 
 // Match fits a ring to an observation that Read or Check has passed.
-func Match(p *building.Plan, o *Observation) *Result { return newQuestion(p, o).answer(p) }
+func Match(p *building.Plan, o *match.Observation) *match.Result { return newQuestion(p, o).answer(p) }
 
-func (q *question) answer(p *building.Plan) *Result {
+func (q *question) answer(p *building.Plan) *match.Result {
 	q.pace.foresee(2) // of all lamps, and of the intervals
 	o := q.obs
 	motions := q.motions(p)
@@ -105,19 +45,19 @@ func (q *question) answer(p *building.Plan) *Result {
 	if q.pace.over() {
 		return nil
 	}
-	r := &Result{Plan: p, Observation: o, From: q.trip.from, To: q.trip.to, SpeedKnown: q.speedKnown(), Unexplained: aside}
+	r := &match.Result{Plan: p, Observation: o, From: q.trip.From, To: q.trip.To, SpeedKnown: q.speedKnown(), Unexplained: aside}
 	if len(fits) == 0 {
-		r.Verdict = None
-		for _, l := range q.trip.lamps {
-			r.Unexplained = append(r.Unexplained, l.floor)
+		r.Verdict = match.None
+		for _, l := range q.trip.Lamps {
+			r.Unexplained = append(r.Unexplained, l.Floor)
 		}
-		r.Lamps = r.traces()
+		r.Lamps = traces(r)
 		return r
 	}
 	seen := q
 	if len(aside) > 0 {
 		left := *q
-		left.trip = q.trip.without(aside...)
+		left.trip = q.trip.Without(aside...)
 		seen = &left
 	}
 	kept := alikeFits(fits)
@@ -133,7 +73,7 @@ func (q *question) answer(p *building.Plan) *Result {
 			others = append(others, f)
 		}
 	}
-	all := []Quantity{TerminalsPerFloor, TerminalsPerS, FirstTerminalM, Widths, SpeedMS, StartS, DelayS}
+	all := []match.Quantity{match.TerminalsPerFloor, match.TerminalsPerS, match.FirstTerminalM, match.Widths, match.SpeedMS, match.StartS, match.DelayS}
 	r.Unknowns = seen.unknownsOf(joining(family, main.live), main, scatter, all)
 	r.Joinings = seen.joinings(family, main, scatter)
 	for len(others) > 0 {
@@ -146,35 +86,32 @@ func (q *question) answer(p *building.Plan) *Result {
 				rest = append(rest, f)
 			}
 		}
-		r.Others = append(r.Others, Other{
-			Unknowns: seen.unknownsOf(same, first, scatter, []Quantity{TerminalsPerFloor, TerminalsPerS, SpeedMS}),
+		r.Others = append(r.Others, match.Other{
+			Unknowns: seen.unknownsOf(same, first, scatter, []match.Quantity{match.TerminalsPerFloor, match.TerminalsPerS, match.SpeedMS}),
 			Joinings: seen.joinings(same, first, scatter),
 		})
 		others = rest
 	}
 	r.Pairs = seen.pairs(main, scatter)
 	for i, u := range r.Unknowns {
-		tied := slices.ContainsFunc(r.Pairs, func(p Pair) bool { return p.A == u.Quantity || p.B == u.Quantity })
+		tied := slices.ContainsFunc(r.Pairs, func(p match.Pair) bool { return p.A == u.Quantity || p.B == u.Quantity })
 		r.Unknowns[i].Told = u.Told && !tied
 	}
 	switch {
-	case !r.good():
-		r.Verdict = None
+	case !r.Good():
+		r.Verdict = match.None
 	case !r.SpeedKnown:
-		r.Verdict = Set
+		r.Verdict = match.Set
 	case len(r.Others) > 0:
-		r.Verdict = Several
+		r.Verdict = match.Several
 	}
-	r.fittedEdges(q, seen, main)
+	r.Edges = edges(r, q, seen, main)
 	r.Selector = seen.selector(p, main)
 	q.pace.step()
 	r.File = compare(p, q, motions)
-	r.Lamps = r.traces()
+	r.Lamps = traces(r)
 	return r
 }
-
-// good reports whether anything is explained at all.
-func (r *Result) good() bool { return r.Live > 0 }
 
 // explain fits all lamps or, where one ring cannot explain them all, as many as
 // it can; it returns the fits and the floors put aside.
@@ -187,14 +124,14 @@ func (q *question) explain(motions []course) (fits []*fit, aside []int) {
 	// Put one lamp aside after another: each time the one without which the
 	// rest fits best. It counts if every lamp put aside is then truly out of step.
 	left := *q
-	for len(left.trip.lamps) > leastForOthers && len(aside) < min(len(q.trip.lamps)/3, mostAside) {
-		q.pace.foresee(len(left.trip.lamps))
+	for len(left.trip.Lamps) > leastForOthers && len(aside) < min(len(q.trip.Lamps)/3, mostAside) {
+		q.pace.foresee(len(left.trip.Lamps))
 		best, who := left.bestWithout(motions)
 		if best == nil {
 			break
 		}
 		aside = append(aside, who)
-		left.trip = left.trip.without(who)
+		left.trip = left.trip.Without(who)
 		if best[0].good() && !left.suspicious(best[0], oddS) && q.contradict(&left, best[0], aside) {
 			slices.Sort(aside)
 			return best, aside
@@ -210,15 +147,15 @@ func (q *question) explain(motions []course) (fits []*fit, aside []int) {
 // the lamps that are best without one, and which that is; nil where none can be
 // spared.
 func (q *question) bestWithout(motions []course) (best []*fit, who int) {
-	for _, l := range q.trip.lamps {
+	for _, l := range q.trip.Lamps {
 		try := *q
-		try.trip = q.trip.without(l.floor)
+		try.trip = q.trip.Without(l.Floor)
 		if !try.enough() {
 			q.pace.step()
 			continue
 		}
 		if f := try.fits(motions); len(f) > 0 && (best == nil || f[0].badness(usualScatterS) < best[0].badness(usualScatterS)) {
-			best, who = f, l.floor
+			best, who = f, l.Floor
 		}
 	}
 	return best, who
@@ -227,10 +164,10 @@ func (q *question) bestWithout(motions []course) (best []*fit, who int) {
 // enough reports whether the lamps left can still show a ring.
 func (q *question) enough() bool {
 	whole := 0
-	for _, l := range q.trip.lamps {
-		whole += min(len(l.on), len(l.off))
+	for _, l := range q.trip.Lamps {
+		whole += min(len(l.On), len(l.Off))
 	}
-	return whole > 0 && q.trip.edges() > leastEdges && len(q.trip.lamps) >= 2
+	return whole > 0 && q.trip.Edges() > match.LeastEdges && len(q.trip.Lamps) >= 2
 }
 
 // suspicious reports whether some edge is out by more than a limit, and too
@@ -250,8 +187,8 @@ func (q *question) suspicious(f *fit, limitS float64) bool {
 func (q *question) contradict(left *question, f *fit, aside []int) bool {
 	m := newModel(left, f.shape, usualScatterS, f.x[pitchM])
 	limit := max(oddS, f.scatter()*distuv.StudentsT{Sigma: 1, Nu: f.freedom()}.Quantile(1-oddChance))
-	for _, l := range q.trip.lamps {
-		if !slices.Contains(aside, l.floor) {
+	for _, l := range q.trip.Lamps {
+		if !slices.Contains(aside, l.Floor) {
 			continue
 		}
 		odd := false
@@ -267,14 +204,14 @@ func (q *question) contradict(left *question, f *fit, aside []int) bool {
 
 // edgesOf places the edges of a lamp that the shape does not have, at the
 // terminals nearest to its landing.
-func (m *model) edgesOf(l seenLamp, x []float64) []placedEdge {
-	lowest := int(math.Ceil((m.heights[l.floor]-x[lowestM])/x[pitchM] - float64(m.live)/2 - 1e-9))
+func (m *model) edgesOf(l match.SeenLamp, x []float64) []placedEdge {
+	lowest := int(math.Ceil((m.heights[l.Floor]-x[lowestM])/x[pitchM] - float64(m.live)/2 - 1e-9))
 	var out []placedEdge
-	for n, e := range l.on {
-		out = append(out, m.place(e, lowest, m.runOf(l, n, len(l.on), true)))
+	for n, e := range l.On {
+		out = append(out, m.place(e, lowest, m.runOf(l, n, len(l.On), true)))
 	}
-	for n, e := range l.off {
-		out = append(out, m.place(e, lowest, m.runOf(l, n, len(l.off), false)))
+	for n, e := range l.Off {
+		out = append(out, m.place(e, lowest, m.runOf(l, n, len(l.Off), false)))
 	}
 	return out
 }
@@ -306,7 +243,7 @@ func choose(fits []*fit, p *building.Plan, meanM float64) *fit {
 		add(math.Abs(math.Log(meanM/f.x[pitchM]/s.TerminalsPerFloor)) > sameShare, 16)
 		add(f.live != s.LiveTerminals, 8)
 		add(!f.blinks && f.x[widths] > 2, 4)
-		add(f.course.motion != Driven, 2)
+		add(f.course.motion != match.Driven, 2)
 		return n
 	}
 	best := fits[0]
@@ -324,17 +261,17 @@ func choose(fits []*fit, p *building.Plan, meanM float64) *fit {
 
 // unknownsOf returns the intervals of some quantities, over all the fits of one
 // ring.
-func (q *question) unknownsOf(family []*fit, main *fit, scatter float64, which []Quantity) []Unknown {
-	var out []Unknown
+func (q *question) unknownsOf(family []*fit, main *fit, scatter float64, which []match.Quantity) []match.Unknown {
+	var out []match.Unknown
 	for _, quantity := range which {
-		if quantity == StartS && main.course.motion == Steady && q.obs.Depart == nil {
+		if quantity == match.StartS && main.course.motion == match.Steady && q.obs.Depart == nil {
 			continue // where a car is passing by, nothing starts
 		}
-		var sum Unknown
+		var sum match.Unknown
 		for i, f := range family {
 			m := newModel(q, f.shape, scatter, f.x[pitchM])
 			of := firstTerminal(m.below(f.x))
-			if quantity != FirstTerminalM {
+			if quantity != match.FirstTerminalM {
 				of = m.of(quantity)
 			}
 			u := m.unknown(f, quantity, of)
@@ -347,7 +284,7 @@ func (q *question) unknownsOf(family []*fit, main *fit, scatter float64, which [
 				sum.Value = u.Value
 			}
 		}
-		if !q.speedKnown() && (quantity == TerminalsPerFloor || quantity == SpeedMS || quantity == FirstTerminalM) {
+		if !q.speedKnown() && (quantity == match.TerminalsPerFloor || quantity == match.SpeedMS || quantity == match.FirstTerminalM) {
 			sum.Told = false
 		}
 		out = append(out, sum)
@@ -368,11 +305,11 @@ func joining(fits []*fit, live int) []*fit {
 
 // joinings returns the numbers of joined terminals among fits of one ring, that
 // of main first.
-func (q *question) joinings(fits []*fit, main *fit, scatter float64) []Joining {
-	out := []Joining{{Live: main.live}}
+func (q *question) joinings(fits []*fit, main *fit, scatter float64) []match.Joining {
+	out := []match.Joining{{Live: main.live}}
 	for live := mostLive; live > 0; live-- {
 		if live != main.live && len(joining(fits, live)) > 0 {
-			out = append(out, Joining{Live: live})
+			out = append(out, match.Joining{Live: live})
 		}
 	}
 	for i := range out {
@@ -381,26 +318,26 @@ func (q *question) joinings(fits []*fit, main *fit, scatter float64) []Joining {
 		if i == 0 {
 			best = main
 		}
-		out[i].Widths = q.unknownsOf(same, best, scatter, []Quantity{Widths})[0]
+		out[i].Widths = q.unknownsOf(same, best, scatter, []match.Quantity{match.Widths})[0]
 	}
 	return out
 }
 
 // pairs returns the pairs of unknowns that the data show together only: given
 // the one, the other is known far better than without.
-func (q *question) pairs(f *fit, scatter float64) []Pair {
+func (q *question) pairs(f *fit, scatter float64) []match.Pair {
 	m := newModel(q, f.shape, scatter, f.x[pitchM])
 	cov, ok := m.spread(f)
 	if !ok {
 		return nil
 	}
-	of := [unknowns]Quantity{startS: StartS, speedMS: SpeedMS, pitchM: TerminalsPerFloor, lowestM: FirstTerminalM, widths: Widths, delayS: DelayS}
+	of := [unknowns]match.Quantity{startS: match.StartS, speedMS: match.SpeedMS, pitchM: match.TerminalsPerFloor, lowestM: match.FirstTerminalM, widths: match.Widths, delayS: match.DelayS}
 	const tied = 0.97
-	var out []Pair
+	var out []match.Pair
 	for a := range lagS { // which is nobody's question
 		for b := a + 1; b < lagS; b++ {
 			if math.Abs(cov.At(a, b)) > tied*math.Sqrt(cov.At(a, a)*cov.At(b, b)) {
-				out = append(out, Pair{of[a], of[b]})
+				out = append(out, match.Pair{A: of[a], B: of[b]})
 			}
 		}
 	}

@@ -1,30 +1,18 @@
-package match
+package fitting
 
 import (
 	"math"
 
 	"wheelroom/physics/building"
 	"wheelroom/physics/drive"
+	"wheelroom/physics/match"
 )
-
-// Motion is how the car is taken to have moved.
-type Motion uint8
-
-// The motions: as the plan's own machine runs, its full speed left open; or at
-// one speed all the way, as a car does that is only seen in mid-travel.
-const (
-	Driven Motion = iota
-	Steady
-)
-
-// String returns the word of the motion.
-func (m Motion) String() string { return [...]string{"driven", "steady"}[m] }
 
 // A course turns distance into time. The unit of distance is a second at full
 // speed, so that a course is the same for every full speed: setting off takes
 // its time and slowing down takes its time, whatever lies between.
 type course struct {
-	motion     Motion
+	motion     match.Motion
 	start, end ramp // setting off, and slowing down seen backwards from rest
 }
 
@@ -96,7 +84,7 @@ func newRamp(x []float64, sampleS float64) ramp {
 // steady is the course at one speed.
 func steady() course {
 	still := ramp{stepX: 1, timeS: []float64{0, 1}}
-	return course{motion: Steady, start: still, end: still}
+	return course{motion: match.Steady, start: still, end: still}
 }
 
 // driven runs the plan's machine between two floors; ok is false where it does
@@ -114,7 +102,7 @@ func driven(p *building.Plan, from, to int) (c course, ok bool) {
 	for settled > move+1 && math.Abs(math.Abs(rec.SpeedMS[settled])-full) < full/50 {
 		settled--
 	}
-	c.motion = Driven
+	c.motion = match.Driven
 	var x []float64
 	for i := move; i <= settled; i++ {
 		x = append(x, math.Abs(rec.CarM[i]-rec.CarM[move])/full)
@@ -136,7 +124,7 @@ func (c *course) lostS() float64 {
 // at returns the time since setting off at distance x of a trip over the whole
 // distance, and its slopes by x and by the whole.
 func (c *course) at(x, whole float64) (timeS, byX, byWhole float64) {
-	if c.motion == Steady {
+	if c.motion == match.Steady {
 		return x, 1, 0
 	}
 	if left := whole - x; left < c.end.wholeX {
@@ -149,7 +137,7 @@ func (c *course) at(x, whole float64) (timeS, byX, byWhole float64) {
 
 // inverse returns the distance a time after setting off.
 func (c *course) inverse(timeS, whole float64) float64 {
-	if c.motion == Steady {
+	if c.motion == match.Steady {
 		return timeS
 	}
 	if left := whole + c.lostS() - timeS; left < c.end.wholeS {

@@ -1,16 +1,17 @@
-package match
+package fitting
 
 import (
 	"context"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/match"
 )
 
 // Search is Match for somebody who waits. Between two pieces of its work, none
 // of which is long, it calls progress, which may be nil, with the fits that are
 // done and those foreseen so far: lamps that contradict each other make them
 // more. Once ctx has ended, Search ends with its error and no result.
-func Search(ctx context.Context, p *building.Plan, o *Observation, progress func(done, of int)) (*Result, error) {
+func Search(ctx context.Context, p *building.Plan, o *match.Observation, progress func(done, of int)) (*match.Result, error) {
 	q := newQuestion(p, o)
 	q.pace = &pace{ctx: ctx, progress: progress}
 	r := q.answer(p)

@@ -1,47 +1,19 @@
-package match
+package fitting
 
 import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"wheelroom/physics/match"
 )
 
 // confidence of the intervals given.
 const confidence = 0.97
 
-// A Quantity is one thing that is fitted.
-type Quantity uint8
-
-// The quantities.
-const (
-	TerminalsPerFloor Quantity = iota
-	TerminalsPerS              // terminals a second at full speed
-	FirstTerminalM             // where terminal 0 stands, the lowest landing's
-	Widths                     // brush and terminal together, pitches
-	SpeedMS
-	StartS // when the car sets off
-	DelayS // of a tap for on over one for off
-	quantities
-)
-
-// String returns the quantity's name in a message identity.
-func (q Quantity) String() string {
-	return [...]string{"terminals-per-floor", "terminals-per-second", "first-terminal", "widths", "speed", "start", "delay"}[q]
-}
-
-// An Unknown is what is known of a quantity: every value from Low to High fits
-// (95 % confidence). Told is false where the data alone do not bound it; then
-// there is no Value to name, only the set.
-type Unknown struct {
-	Quantity  Quantity
-	Value     float64
-	Low, High float64
-	Told      bool
-}
-
 // of returns a quantity as a function of the unknowns.
-func (m *model) of(q Quantity) func(x, slope []float64) float64 {
+func (m *model) of(q match.Quantity) func(x, slope []float64) float64 {
 	coordinate := func(i int) func(x, slope []float64) float64 {
 		return func(x, slope []float64) float64 {
 			if slope != nil {
@@ -51,14 +23,14 @@ func (m *model) of(q Quantity) func(x, slope []float64) float64 {
 		}
 	}
 	switch q {
-	case TerminalsPerFloor:
+	case match.TerminalsPerFloor:
 		return func(x, slope []float64) float64 {
 			if slope != nil {
 				slope[pitchM] = -m.meanM / (x[pitchM] * x[pitchM])
 			}
 			return m.meanM / x[pitchM]
 		}
-	case TerminalsPerS:
+	case match.TerminalsPerS:
 		return func(x, slope []float64) float64 {
 			if slope != nil {
 				slope[speedMS] = 1 / x[pitchM]
@@ -66,13 +38,13 @@ func (m *model) of(q Quantity) func(x, slope []float64) float64 {
 			}
 			return x[speedMS] / x[pitchM]
 		}
-	case Widths:
+	case match.Widths:
 		return coordinate(widths)
-	case SpeedMS:
+	case match.SpeedMS:
 		return coordinate(speedMS)
-	case StartS:
+	case match.StartS:
 		return coordinate(startS)
-	case DelayS:
+	case match.DelayS:
 		return coordinate(delayS)
 	}
 	panic("match: " + q.String() + " needs the place of the lowest landing's terminals")
@@ -98,8 +70,8 @@ func (m *model) below(x []float64) float64 {
 // unknown finds the interval of a quantity by its profile: the quantity is
 // pinned further and further from its best value, all else fitted anew, until
 // the sum of squares has grown by what Student's distribution allows.
-func (m *model) unknown(f *fit, q Quantity, of func(x, slope []float64) float64) Unknown {
-	u := Unknown{Quantity: q, Value: of(f.x, nil), Told: true}
+func (m *model) unknown(f *fit, q match.Quantity, of func(x, slope []float64) float64) match.Unknown {
+	u := match.Unknown{Quantity: q, Value: of(f.x, nil), Told: true}
 	if m.pace.over() {
 		u.Low, u.High = u.Value, u.Value
 		return u
@@ -119,7 +91,7 @@ func (m *model) unknown(f *fit, q Quantity, of func(x, slope []float64) float64)
 	}
 	// The hinges give a little.
 	for _, b := range m.bounds() {
-		if b.at == speedMS && q == SpeedMS || b.at == widths && q == Widths {
+		if b.at == speedMS && q == match.SpeedMS || b.at == widths && q == match.Widths {
 			u.Low, u.High = max(u.Low, min(b.lo, u.Value)), min(u.High, max(b.hi, u.Value))
 		}
 	}

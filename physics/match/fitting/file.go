@@ -1,10 +1,11 @@
-package match
+package fitting
 
 import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
 
+	"wheelroom/physics/match"
 	"wheelroom/physics/selector"
 )
 
@@ -22,11 +23,11 @@ type fileEdge struct{ timeS, awayM float64 }
 // gather pairs the observed edges with the ring's, lamp by lamp in the order of
 // travel; it returns how many have no partner.
 func (f *fileRing) gather(ring *selector.Ring) (missing int) {
-	for _, l := range f.trip.lamps {
-		ons, offs := f.places(ring, l.floor)
-		pair := func(seen []Edge, places []float64) {
+	for _, l := range f.trip.Lamps {
+		ons, offs := f.places(ring, l.Floor)
+		pair := func(seen []match.Edge, places []float64) {
 			shift := 0
-			if l.fromEnd {
+			if l.FromEnd {
 				shift = len(places) - len(seen)
 			}
 			for i, e := range seen {
@@ -38,8 +39,8 @@ func (f *fileRing) gather(ring *selector.Ring) (missing int) {
 				f.edges = append(f.edges, fileEdge{e.TimeS, places[k]})
 			}
 		}
-		pair(l.on, ons)
-		pair(l.off, offs)
+		pair(l.On, ons)
+		pair(l.Off, offs)
 	}
 	return missing
 }
@@ -67,15 +68,15 @@ func (f *fileRing) timeOf(awayM float64, x []float64) float64 {
 }
 
 // lamps returns when the ring's lamps are lit during the trip.
-func (f *fileRing) lamps(ring *selector.Ring, x []float64) [][]Interval {
-	out := make([][]Interval, len(f.heights))
+func (f *fileRing) lamps(ring *selector.Ring, x []float64) [][]match.Interval {
+	out := make([][]match.Interval, len(f.heights))
 	for floor := range f.heights {
 		ons, offs := f.places(ring, floor)
 		for i := range ons {
 			if offs[i] < 0 || ons[i] > f.wholeM {
 				continue
 			}
-			lit := Interval{math.Inf(-1), math.Inf(1)}
+			lit := match.Interval{OnS: math.Inf(-1), OffS: math.Inf(1)}
 			if ons[i] >= 0 {
 				lit.OnS = f.timeOf(ons[i], x)
 			}

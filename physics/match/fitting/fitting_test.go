@@ -1,6 +1,7 @@
-package match
+package fitting
 
 import (
+	"encoding/json"
 	"math"
 	"math/rand/v2"
 	"runtime"
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/match"
 	"wheelroom/physics/phrase"
 	"wheelroom/physics/trial"
 )
@@ -38,10 +40,10 @@ func pitch(p *building.Plan, w *truth) float64 {
 
 // holds reports whether an interval holds the true value; a ring a pitch
 // further up or down is the same ring.
-func (w *truth) holds(p *building.Plan, u Unknown) bool {
-	v := map[Quantity]float64{TerminalsPerFloor: w.perFloor, TerminalsPerS: w.speedMS / pitch(p, w), FirstTerminalM: w.firstM,
-		Widths: w.widths, SpeedMS: w.speedMS, StartS: w.startS, DelayS: w.delayOn - w.delayOff}[u.Quantity]
-	if u.Quantity == FirstTerminalM {
+func (w *truth) holds(p *building.Plan, u match.Unknown) bool {
+	v := map[match.Quantity]float64{match.TerminalsPerFloor: w.perFloor, match.TerminalsPerS: w.speedMS / pitch(p, w), match.FirstTerminalM: w.firstM,
+		match.Widths: w.widths, match.SpeedMS: w.speedMS, match.StartS: w.startS, match.DelayS: w.delayOn - w.delayOff}[u.Quantity]
+	if u.Quantity == match.FirstTerminalM {
 		v += pitch(p, w) * math.Round(((u.Low+u.High)/2-v)/pitch(p, w))
 	}
 	return u.Low-1e-9 <= v && v <= u.High+1e-9
@@ -55,7 +57,7 @@ func statistics(t *testing.T) {
 	}
 }
 
-func match(t *testing.T, p *building.Plan, o *Observation) *Result {
+func matched(t *testing.T, p *building.Plan, o *match.Observation) *match.Result {
 	t.Helper()
 	require.Empty(t, o.Check(names(p)))
 	return Match(p, o)
@@ -78,23 +80,23 @@ func TestIntervalsHoldTheTruth(t *testing.T) {
 		{"tidemill-house", false, 90},
 	} {
 		p := shipped(t, c.id)
-		held, named, within, aside := map[Quantity]int{}, map[Quantity]int{}, 0, 0
+		held, named, within, aside := map[match.Quantity]int{}, map[match.Quantity]int{}, 0, 0
 		n := trial.Runs(100)
 		for k := range n {
 			r := rand.New(rand.NewPCG(uint64(k), 7))
 			w := drawn(p, r)
 			w.driven, w.marks, w.scatterS = c.driven, true, 0.03+0.05*r.Float64()
-			result := match(t, p, w.see(p, r))
+			result := matched(t, p, w.see(p, r))
 			aside += len(result.Unexplained)
 			for _, u := range result.Unknowns {
-				if c.driven && (u.Quantity == SpeedMS || u.Quantity == TerminalsPerS) {
+				if c.driven && (u.Quantity == match.SpeedMS || u.Quantity == match.TerminalsPerS) {
 					continue // the machine's speed is not one number
 				}
 				named[u.Quantity]++
 				if w.holds(p, u) {
 					held[u.Quantity]++
 				}
-				if u.Quantity == TerminalsPerFloor {
+				if u.Quantity == match.TerminalsPerFloor {
 					if u.Told && math.Abs(u.Value/w.perFloor-1) < 0.01 {
 						within++
 					}
@@ -121,9 +123,9 @@ func TestUnknownSpeedGivesTheSetThatFits(t *testing.T) {
 			r := rand.New(rand.NewPCG(uint64(k), 8))
 			w := drawn(p, r)
 			w.driven, w.scatterS = k%2 == 0, 0.03+0.05*r.Float64()
-			result := match(t, p, w.see(p, r))
-			require.Equal(t, Set, result.Verdict)
-			perFloor, speed := result.unknown(TerminalsPerFloor), result.unknown(SpeedMS)
+			result := matched(t, p, w.see(p, r))
+			require.Equal(t, match.Set, result.Verdict)
+			perFloor, speed := result.Of(match.TerminalsPerFloor), result.Of(match.SpeedMS)
 			assert.False(t, perFloor.Told, "no single value is named")
 			assert.False(t, speed.Told)
 			assert.Greater(t, perFloor.High, perFloor.Low, "a set, not a value")
@@ -134,7 +136,7 @@ func TestUnknownSpeedGivesTheSetThatFits(t *testing.T) {
 			if inside {
 				held++
 			}
-			if u := result.unknown(TerminalsPerS); !w.driven && u.Told && w.holds(p, u) || w.driven {
+			if u := result.Of(match.TerminalsPerS); !w.driven && u.Told && w.holds(p, u) || w.driven {
 				rate++
 			}
 		}
@@ -152,12 +154,12 @@ func TestMeasuredSpeed(t *testing.T) {
 		w.scatterS = 0.05
 		o := w.see(p, r)
 		o.SpeedMS, o.SpeedErrorMS = w.speedMS, 0.002
-		result := match(t, p, o)
-		assert.NotEqual(t, Set, result.Verdict)
-		u := result.unknown(TerminalsPerFloor)
+		result := matched(t, p, o)
+		assert.NotEqual(t, match.Set, result.Verdict)
+		u := result.Of(match.TerminalsPerFloor)
 		require.True(t, u.Told)
 		assert.InDelta(t, w.perFloor, u.Value, 0.01*w.perFloor)
-		assert.True(t, result.unknown(SpeedMS).Told)
+		assert.True(t, result.Of(match.SpeedMS).Told)
 	}
 }
 
@@ -167,12 +169,12 @@ func TestContradictingLampIsNamed(t *testing.T) {
 	p := shipped(t, "kestrel-court")
 	for _, c := range []struct {
 		name  string
-		spoil func(on, off *Edge, period float64)
+		spoil func(on, off *match.Edge, period float64)
 	}{
 		// One pitch late might still be a ring's: the nearest terminals of another phase.
-		{"two pitches late", func(on, off *Edge, period float64) { on.TimeS, off.TimeS = on.TimeS+2*period, off.TimeS+2*period }},
-		{"lit for one pitch longer", func(on, off *Edge, period float64) { off.TimeS += period }},
-		{"half a pitch shorter", func(on, off *Edge, period float64) { on.TimeS += period / 2 }},
+		{"two pitches late", func(on, off *match.Edge, period float64) { on.TimeS, off.TimeS = on.TimeS+2*period, off.TimeS+2*period }},
+		{"lit for one pitch longer", func(on, off *match.Edge, period float64) { off.TimeS += period }},
+		{"half a pitch shorter", func(on, off *match.Edge, period float64) { on.TimeS += period / 2 }},
 	} {
 		found, n := 0, trial.Runs(12)
 		for k := range n {
@@ -181,7 +183,7 @@ func TestContradictingLampIsNamed(t *testing.T) {
 			w.marks, w.scatterS, w.driven = true, 0.03+0.03*r.Float64(), k%2 == 0
 			o := w.see(p, r)
 			odd := 2 + k%6
-			var on, off *Edge
+			var on, off *match.Edge
 			for i := range o.Edges {
 				if e := &o.Edges[i]; e.Floor == odd && e.On {
 					on = e
@@ -191,9 +193,9 @@ func TestContradictingLampIsNamed(t *testing.T) {
 			}
 			c.spoil(on, off, pitch(p, &w)/w.speedMS)
 			o.Sort()
-			result := match(t, p, o)
+			result := matched(t, p, o)
 			assert.Subset(t, []int{odd}, result.Unexplained, "%s: no other is named", c.name)
-			if len(result.Unexplained) > 0 && math.Abs(result.unknown(TerminalsPerFloor).Value/w.perFloor-1) < 0.02 {
+			if len(result.Unexplained) > 0 && math.Abs(result.Of(match.TerminalsPerFloor).Value/w.perFloor-1) < 0.02 {
 				found++
 			}
 		}
@@ -205,16 +207,16 @@ func TestContradictingLampIsNamed(t *testing.T) {
 func TestNoRingAtAll(t *testing.T) {
 	p := shipped(t, "kestrel-court")
 	r := rand.New(rand.NewPCG(11, 11))
-	o := &Observation{Depart: &Mark{Row: 2, Floor: 0}, Arrive: &Mark{Row: 40, TimeS: 30, Floor: 9}}
+	o := &match.Observation{Depart: &match.Mark{Row: 2, Floor: 0}, Arrive: &match.Mark{Row: 40, TimeS: 30, Floor: 9}}
 	at := 1.0
 	for f := 1; f < 9; f++ {
 		on := at + 3*r.Float64()
 		off := on + 0.3 + 4*r.Float64()
-		o.Edges = append(o.Edges, Edge{Row: 2*f + 1, TimeS: on, Floor: f, On: true}, Edge{Row: 2*f + 2, TimeS: off, Floor: f})
+		o.Edges = append(o.Edges, match.Edge{Row: 2*f + 1, TimeS: on, Floor: f, On: true}, match.Edge{Row: 2*f + 2, TimeS: off, Floor: f})
 		at = off
 	}
-	result := match(t, p, o)
-	assert.Equal(t, None, result.Verdict)
+	result := matched(t, p, o)
+	assert.Equal(t, match.None, result.Verdict)
 	assert.Equal(t, "match.none", result.Says()[0].ID)
 }
 
@@ -224,9 +226,9 @@ func TestWholeNumbersOnEqualStoreysAreSeveral(t *testing.T) {
 	p := building.Evenly("even", 8, 3)
 	p.Selector.TerminalsPerFloor = 3
 	w := truth{perFloor: 3, firstM: -0.5, live: 2, widths: 1.15, speedMS: 1, startS: 2, to: 7, marks: true, scatterS: 0.03}
-	result := match(t, &p, w.see(&p, rand.New(rand.NewPCG(1, 1))))
-	assert.Equal(t, Several, result.Verdict)
-	assert.InDelta(t, 3, result.unknown(TerminalsPerFloor).Value, 0.03, "the one nearest to the building file comes first")
+	result := matched(t, &p, w.see(&p, rand.New(rand.NewPCG(1, 1))))
+	assert.Equal(t, match.Several, result.Verdict)
+	assert.InDelta(t, 3, result.Of(match.TerminalsPerFloor).Value, 0.03, "the one nearest to the building file comes first")
 	assert.Equal(t, 2, result.Live)
 	require.NotEmpty(t, result.Others)
 	for _, o := range result.Others {
@@ -244,31 +246,31 @@ func TestWidthsAndDelayCannotBeToldApartAtOneSpeed(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 2))
 	w := drawn(p, r)
 	w.marks, w.scatterS = true, 0.03
-	result := match(t, p, w.see(p, r))
-	assert.Contains(t, result.Pairs, Pair{Widths, DelayS})
-	assert.False(t, result.unknown(Widths).Told)
-	assert.True(t, result.unknown(TerminalsPerFloor).Told)
+	result := matched(t, p, w.see(p, r))
+	assert.Contains(t, result.Pairs, match.Pair{A: match.Widths, B: match.DelayS})
+	assert.False(t, result.Of(match.Widths).Told)
+	assert.True(t, result.Of(match.TerminalsPerFloor).Told)
 	w.marks = false
-	result = match(t, p, w.see(p, r))
-	assert.Contains(t, result.Pairs, Pair{SpeedMS, TerminalsPerFloor})
+	result = matched(t, p, w.see(p, r))
+	assert.Contains(t, result.Pairs, match.Pair{A: match.SpeedMS, B: match.TerminalsPerFloor})
 }
 
 // A lamp that blinks within its floor shows each of its terminals.
 func TestBlinkingLamps(t *testing.T) {
 	p := building.Evenly("even", 6, 3)
-	o := &Observation{Depart: &Mark{Row: 1, TimeS: 0, Floor: 0}, Arrive: &Mark{Row: 99, TimeS: 15, Floor: 5}}
+	o := &match.Observation{Depart: &match.Mark{Row: 1, TimeS: 0, Floor: 0}, Arrive: &match.Mark{Row: 99, TimeS: 15, Floor: 5}}
 	// A pitch of 1 m at 1 m/s: terminals half a metre either side of a landing,
 	// brush and terminal 0.7 m together.
 	for f := range 6 {
 		for _, y := range []float64{3*float64(f) - 0.5, 3*float64(f) + 0.5} {
 			on, off := y-0.35, y+0.35
 			if on > 0 {
-				o.Edges = append(o.Edges, Edge{TimeS: on, Floor: f, On: true})
+				o.Edges = append(o.Edges, match.Edge{TimeS: on, Floor: f, On: true})
 			} else if f == 0 && y > 0 {
-				o.Edges = append(o.Edges, Edge{TimeS: 0, Floor: f, On: true})
+				o.Edges = append(o.Edges, match.Edge{TimeS: 0, Floor: f, On: true})
 			}
 			if off > 0 && off < 15 {
-				o.Edges = append(o.Edges, Edge{TimeS: off, Floor: f})
+				o.Edges = append(o.Edges, match.Edge{TimeS: off, Floor: f})
 			}
 		}
 	}
@@ -276,11 +278,11 @@ func TestBlinkingLamps(t *testing.T) {
 	for i := range o.Edges {
 		o.Edges[i].Row = i + 2
 	}
-	result := match(t, &p, o)
+	result := matched(t, &p, o)
 	require.True(t, result.Blinks)
 	assert.Equal(t, 2, result.Live)
-	assert.InDelta(t, 3, result.unknown(TerminalsPerFloor).Value, 0.01)
-	assert.InDelta(t, 0.7, result.unknown(Widths).High, 0.35)
+	assert.InDelta(t, 3, result.Of(match.TerminalsPerFloor).Value, 0.01)
+	assert.InDelta(t, 0.7, result.Of(match.Widths).High, 0.35)
 }
 
 // The building file's own ring is laid beside the lamps as it stands, hand-made
@@ -289,14 +291,14 @@ func TestFilesOwnRing(t *testing.T) {
 	p := shipped(t, "kestrel-court")
 	w := truth{perFloor: 2.8, firstM: -0.5, live: 2, widths: 1.15, speedMS: 1, startS: 2, to: 9, marks: true, scatterS: 0.01}
 	o := w.see(p, rand.New(rand.NewPCG(3, 3)))
-	own := match(t, p, o).File
+	own := matched(t, p, o).File
 	require.NotNil(t, own)
 	assert.Less(t, own.RootS, 0.02)
 	assert.Zero(t, own.Missing)
 	assert.InDelta(t, 1, own.SpeedMS, 0.005)
 
 	p.Selector.Joins = []building.Join{{Terminal: 8, Floor: building.Blank}} // of floor 3, which has 8 and 9
-	other := match(t, p, o).File
+	other := matched(t, p, o).File
 	assert.InDelta(t, 1, other.MostS, 0.1, "its lamp comes on one pitch later")
 	assert.Greater(t, other.RootS, 5*own.RootS)
 }
@@ -342,10 +344,10 @@ func TestSlopes(t *testing.T) {
 func TestAnyObservationIsAnswered(t *testing.T) {
 	c := words(t)
 	r := rand.New(rand.NewPCG(12, 12))
-	verdicts := map[Verdict]int{}
+	verdicts := map[match.Verdict]int{}
 	for range trial.Runs(60) {
 		p := building.Evenly("any", 3+r.IntN(10), 2.5+r.Float64())
-		o := &Observation{}
+		o := &match.Observation{}
 		lit := make([]bool, len(p.Floors))
 		at, step := 0.0, 0.2+2*r.Float64()
 		for i := range 6 + r.IntN(30) {
@@ -355,11 +357,11 @@ func TestAnyObservationIsAnswered(t *testing.T) {
 			}
 			at += step * r.Float64()
 			lit[f] = !lit[f]
-			o.Edges = append(o.Edges, Edge{Row: i + 2, TimeS: at, Floor: f, On: lit[f]})
+			o.Edges = append(o.Edges, match.Edge{Row: i + 2, TimeS: at, Floor: f, On: lit[f]})
 		}
 		if r.IntN(2) == 0 {
-			o.Depart = &Mark{Row: 1, TimeS: at * r.Float64() / 8, Floor: 0}
-			o.Arrive = &Mark{Row: 99, TimeS: at * (1 + r.Float64()/8), Floor: len(p.Floors) - 1}
+			o.Depart = &match.Mark{Row: 1, TimeS: at * r.Float64() / 8, Floor: 0}
+			o.Arrive = &match.Mark{Row: 99, TimeS: at * (1 + r.Float64()/8), Floor: len(p.Floors) - 1}
 		}
 		if len(o.Check(names(&p))) > 0 {
 			continue
@@ -370,18 +372,18 @@ func TestAnyObservationIsAnswered(t *testing.T) {
 			require.False(t, math.IsNaN(u.Low) || math.IsNaN(u.High) || u.Low > u.High, "%+v", u)
 		}
 		var out strings.Builder
-		require.NoError(t, WriteText(&out, result, c.Text))
-		require.NoError(t, WriteJSON(&out, result, c.Text))
+		require.NoError(t, match.WriteText(&out, result, c.Text))
+		require.NoError(t, match.WriteJSON(&out, result, c.Text))
 	}
 	assert.Empty(t, c.Missing())
-	assert.Greater(t, verdicts[None], 5)
+	assert.Greater(t, verdicts[match.None], 5)
 }
 
 func TestWordsOfEveryResult(t *testing.T) {
 	c := words(t)
-	for a := range quantities {
+	for a := range match.DelayS + 1 {
 		c.Text(phrase.Of("match.quantity-" + a.String()))
-		for b := range quantities {
+		for b := range match.DelayS + 1 {
 			if pair := "match.pair-" + a.String() + "-" + b.String(); c.Has(pair) {
 				c.Text(phrase.Of(pair, "rate", phrase.Num(1, 3)))
 			}
@@ -390,9 +392,9 @@ func TestWordsOfEveryResult(t *testing.T) {
 	p := shipped(t, "kestrel-court")
 	w := truth{perFloor: 2.8, firstM: -0.5, live: 2, widths: 1.15, speedMS: 1, startS: 2, to: 9, marks: true, scatterS: 0.03}
 	o := w.see(p, rand.New(rand.NewPCG(3, 3)))
-	result := match(t, p, o)
-	require.Equal(t, One, result.Verdict)
-	text := func(r *Result) string {
+	result := matched(t, p, o)
+	require.Equal(t, match.One, result.Verdict)
+	text := func(r *match.Result) string {
 		var out strings.Builder
 		for _, s := range r.Says() {
 			out.WriteString(c.Text(s) + "\n")
@@ -405,7 +407,7 @@ func TestWordsOfEveryResult(t *testing.T) {
 	w.marks = false
 	p.Selector.Joins = []building.Join{{Terminal: 8, Floor: building.Blank}, {Terminal: 9, Floor: "2"}, {Terminal: 7, Floor: "3"}}
 	o = w.see(p, rand.New(rand.NewPCG(3, 3)))
-	result = match(t, p, o)
+	result = matched(t, p, o)
 	assert.Contains(t, text(result), "Nobody has measured the speed, so the lamps show terminals a second only")
 	assert.Contains(t, text(result), "Speed and terminals a floor cannot be told apart")
 	for i := range o.Edges {
@@ -414,6 +416,41 @@ func TestWordsOfEveryResult(t *testing.T) {
 		}
 	}
 	o.Sort()
-	assert.Contains(t, text(match(t, p, o)), "The lamp of floor 4 does not fit a ring that explains the others")
+	assert.Contains(t, text(matched(t, p, o)), "The lamp of floor 4 does not fit a ring that explains the others")
 	assert.Empty(t, c.Missing())
+}
+
+// A result comes through JSON whole, with what has no value and no end.
+func TestResultsTravel(t *testing.T) {
+	p := shipped(t, "kestrel-court")
+	r := rand.New(rand.NewPCG(8, 8))
+	free := drawn(p, r)
+	free.scatterS = 0.03
+	blank, endless := 0, 0
+	for _, o := range []*match.Observation{odd(t), free.see(p, r)} {
+		want := matched(t, p, o)
+		text, err := json.Marshal(want)
+		require.NoError(t, err)
+		var got match.Result
+		require.NoError(t, json.Unmarshal(text, &got))
+		got.Bind(p, o)
+		for i, e := range want.Edges { // NaN is not even itself
+			if math.IsNaN(e.ModelS) {
+				blank++
+				assert.True(t, math.IsNaN(got.Edges[i].ModelS) && math.IsNaN(got.Edges[i].ResidualS))
+				want.Edges[i].ModelS, want.Edges[i].ResidualS, got.Edges[i].ModelS, got.Edges[i].ResidualS = 0, 0, 0, 0
+			}
+		}
+		for _, lit := range want.Lamps {
+			if len(lit[0]) > 0 && math.IsInf(lit[0][len(lit[0])-1].OffS, 1) {
+				endless++
+			}
+		}
+		assert.Equal(t, want, &got)
+	}
+	assert.Positive(t, blank)
+	assert.Positive(t, endless)
+	for _, bad := range []string{`{"Lamps": [[[[1]], [["x", 2]]]]}`, `{"Edges": [{"Fitted": 3}]}`, `{"Unknowns": [{"Values": "+"}]}`} {
+		assert.Error(t, json.Unmarshal([]byte(bad), new(match.Result)), bad)
+	}
 }

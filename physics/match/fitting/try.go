@@ -1,4 +1,4 @@
-package match
+package fitting
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"wheelroom/physics/building"
+	"wheelroom/physics/match"
 )
 
 // fits tries every guess under every motion and returns what comes out, best
@@ -36,7 +37,7 @@ func (q *question) fits(motions []course) []*fit {
 // motions are the courses the car may have run.
 func (q *question) motions(p *building.Plan) []course {
 	var out []course
-	if c, ok := driven(p, q.trip.from, q.trip.to); ok {
+	if c, ok := driven(p, q.trip.From, q.trip.To); ok {
 		out = append(out, c)
 	}
 	return append(out, steady())
@@ -48,7 +49,7 @@ func (q *question) motions(p *building.Plan) []course {
 func (q *question) begin(c course) (start, whole float64) {
 	o := q.obs
 	lost := 0.0
-	if c.motion == Driven {
+	if c.motion == match.Driven {
 		lost = c.lostS()
 	}
 	if o.Depart != nil && o.Arrive != nil {
@@ -66,7 +67,7 @@ func (q *question) begin(c course) (start, whole float64) {
 		return o.Arrive.TimeS - whole - lost, whole
 	}
 	start = at
-	if c.motion == Driven {
+	if c.motion == match.Driven {
 		start -= c.start.wholeS - c.start.wholeX
 	}
 	return start, whole
@@ -77,10 +78,10 @@ func (q *question) begin(c course) (start, whole float64) {
 func (q *question) middles() (perM, fromS float64) {
 	var d, t []float64
 	lit := 0.0
-	for _, l := range q.trip.lamps {
-		if len(l.on) > 0 && len(l.off) > 0 && !l.fromEnd {
-			on, off := l.on[0].TimeS, l.off[len(l.off)-1].TimeS
-			d = append(d, math.Abs(q.heights[l.floor]-q.fromM))
+	for _, l := range q.trip.Lamps {
+		if len(l.On) > 0 && len(l.Off) > 0 && !l.FromEnd {
+			on, off := l.On[0].TimeS, l.Off[len(l.Off)-1].TimeS
+			d = append(d, math.Abs(q.heights[l.Floor]-q.fromM))
 			t = append(t, (on+off)/2)
 			lit = max(lit, off-on)
 		}
@@ -88,14 +89,14 @@ func (q *question) middles() (perM, fromS float64) {
 	if len(t) < 2 { // the lamps at the ends are seen half
 		d, t = d[:0], t[:0]
 		for _, l := range q.inOrder() {
-			d = append(d, math.Abs(q.heights[l.floor]-q.fromM))
+			d = append(d, math.Abs(q.heights[l.Floor]-q.fromM))
 			switch {
-			case len(l.on) > 0 && len(l.off) > 0 && !l.fromEnd:
-				t = append(t, (l.on[0].TimeS+l.off[len(l.off)-1].TimeS)/2)
-			case len(l.off) > 0:
-				t = append(t, l.off[len(l.off)-1].TimeS-lit/2)
+			case len(l.On) > 0 && len(l.Off) > 0 && !l.FromEnd:
+				t = append(t, (l.On[0].TimeS+l.Off[len(l.Off)-1].TimeS)/2)
+			case len(l.Off) > 0:
+				t = append(t, l.Off[len(l.Off)-1].TimeS-lit/2)
 			default:
-				t = append(t, l.on[0].TimeS+lit/2)
+				t = append(t, l.On[0].TimeS+lit/2)
 			}
 		}
 	}

@@ -1,13 +1,11 @@
-// A worker, a classic one as the compiler's loader wants it. It is sent the
-// text of a building file, runs the prover on it, and sends back what that
-// writes, line by line. Whoever has enough of it ends the worker.
+// A worker, a classic one as the compiler's loader wants it. It is sent a task,
+// runs the errand program on it, and sends back what that writes, line by line.
+// Whoever has enough of it ends the worker.
 
-/** @typedef {import("./types.js").Told} Told */
-
-importScripts("../../../frame/wasm_exec.js");
+importScripts("../frame/wasm_exec.js");
 
 const scope = /** @type {any} */ (globalThis);
-const send = (/** @type {Told} */ told) => postMessage(told);
+const send = (/** @type {import("./errand.js").Told} */ told) => postMessage(told);
 
 /** Gives the program the text to read, and takes its lines. @param {string} text */
 function pipe(text) {
@@ -35,14 +33,14 @@ function pipe(text) {
 
 addEventListener("message", async ({ data }) => {
   try {
-    pipe(data);
-    const response = await fetch("../../../prover.wasm");
+    pipe(JSON.stringify(data));
+    const response = await fetch("../errand.wasm");
     if (!response.ok) throw new Error(`HTTP ${response.status}`);
     const go = new scope.Go();
     const { instance } = await WebAssembly.instantiate(await response.arrayBuffer(), go.importObject);
     await go.run(instance);
-    send({ ended: true });
+    send({ error: "the errand program ended without an answer" });
   } catch (error) {
-    send({ missing: String(error) });
+    send({ error: String(error) });
   }
 });

@@ -1,4 +1,4 @@
-package match
+package fitting
 
 import (
 	"math"
@@ -11,6 +11,8 @@ import (
 	"wheelroom/assets"
 	"wheelroom/physics/building"
 	"wheelroom/physics/drive"
+	"wheelroom/physics/match"
+	"wheelroom/physics/phrase"
 )
 
 func shipped(t testing.TB, id string) *building.Plan {
@@ -24,6 +26,13 @@ func shipped(t testing.TB, id string) *building.Plan {
 	}
 	t.Fatalf("no building %s", id)
 	return nil
+}
+
+func words(t testing.TB) *phrase.Catalogue {
+	t.Helper()
+	c, err := phrase.ReadCatalogue(assets.Words("en")...)
+	require.NoError(t, err)
+	return c
 }
 
 func names(p *building.Plan) (out []string) {
@@ -68,7 +77,7 @@ func (w *truth) course(p *building.Plan) (timeAt func(dM float64) float64, whole
 
 // see walks the trip and notes what the lamps do: written independently of the
 // package, from the terminals up.
-func (w *truth) see(p *building.Plan, r *rand.Rand) *Observation {
+func (w *truth) see(p *building.Plan, r *rand.Rand) *match.Observation {
 	pitch := p.TravelM() / float64(len(p.Floors)-1) / w.perFloor
 	type edge struct {
 		d     float64
@@ -110,7 +119,7 @@ func (w *truth) see(p *building.Plan, r *rand.Rand) *Observation {
 	}
 	at, whole := w.course(p)
 	noise := func() float64 { return w.scatterS * r.NormFloat64() }
-	o := &Observation{}
+	o := &match.Observation{}
 	for _, e := range edges {
 		t := w.startS - 1 // lit before it moves
 		if e.d >= 0 {
@@ -123,15 +132,15 @@ func (w *truth) see(p *building.Plan, r *rand.Rand) *Observation {
 		default:
 			t += w.delayOff
 		}
-		o.Edges = append(o.Edges, Edge{TimeS: t, Floor: e.floor, On: e.on})
+		o.Edges = append(o.Edges, match.Edge{TimeS: t, Floor: e.floor, On: e.on})
 	}
 	sort.SliceStable(o.Edges, func(a, b int) bool { return o.Edges[a].TimeS < o.Edges[b].TimeS })
 	for i := range o.Edges {
 		o.Edges[i].Row = i + 2
 	}
 	if w.marks {
-		o.Depart = &Mark{Row: 1, TimeS: w.startS, Floor: w.from}
-		o.Arrive = &Mark{Row: len(o.Edges) + 2, TimeS: w.startS + whole, Floor: w.to}
+		o.Depart = &match.Mark{Row: 1, TimeS: w.startS, Floor: w.from}
+		o.Arrive = &match.Mark{Row: len(o.Edges) + 2, TimeS: w.startS + whole, Floor: w.to}
 		if w.tapped {
 			o.Depart.TimeS += noise()
 			o.Arrive.TimeS += noise()
