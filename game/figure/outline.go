@@ -14,10 +14,10 @@ func (f *Figure) Outline(it *Item, tolerance float64, dst []Point) (points []Poi
 	case Polygon:
 		return append(dst, p...), true
 	case Circle:
-		return arc(dst, p[0].X, p[0].Y, it.Radius, 0, 2*math.Pi, tolerance, false), true
+		return ring(dst, p[0], it.Radius, 0, tolerance), true
 	case Arc:
 		if math.Abs(it.To-it.From) >= 2*math.Pi {
-			return arc(dst, p[0].X, p[0].Y, it.Radius, it.From, it.From+2*math.Pi, tolerance, false), true
+			return ring(dst, p[0], it.Radius, it.From, tolerance), true
 		}
 		return arc(dst, p[0].X, p[0].Y, it.Radius, it.From, it.To, tolerance, true), false
 	case Box:
@@ -33,16 +33,30 @@ func chords(radius, angle, tolerance float64) int {
 	return max(2, int(math.Ceil(math.Abs(angle)/min(step, math.Pi/4)-1e-9)))
 }
 
+// ring is a whole circle as a polygon of the same area: its corners lie outside
+// by two thirds of what the middles of the chords lie inside of them.
+func ring(dst []Point, centre Point, radius, from, tolerance float64) []Point {
+	n := chords(radius, 2*math.Pi, tolerance*1.5)
+	turn := 2 * math.Pi / float64(n)
+	return around(dst, centre, radius*math.Sqrt(turn/math.Sin(turn)), from, turn, n)
+}
+
 func arc(dst []Point, x, y, radius, from, to, tolerance float64, ends bool) []Point {
 	n := chords(radius, to-from, tolerance)
-	sin, cos := math.Sincos((to - from) / float64(n))
-	dy, dx := math.Sincos(from)
-	dx, dy = dx*radius, dy*radius
+	turn := (to - from) / float64(n)
 	if ends {
 		n++
 	}
+	return around(dst, Point{x, y}, radius, from, turn, n)
+}
+
+// around appends n points about a centre, a turn apart.
+func around(dst []Point, centre Point, radius, from, turn float64, n int) []Point {
+	sin, cos := math.Sincos(turn)
+	dy, dx := math.Sincos(from)
+	dx, dy = dx*radius, dy*radius
 	for range n {
-		dst = append(dst, Point{x + dx, y + dy})
+		dst = append(dst, Point{centre.X + dx, centre.Y + dy})
 		dx, dy = dx*cos-dy*sin, dx*sin+dy*cos
 	}
 	return dst
@@ -78,4 +92,15 @@ func (d Dash) Pattern(width float64) (mark, gap float64) {
 		return width, 2.5*width + 1
 	}
 	return 0, 0
+}
+
+// ToChord returns how far p is from the line between a and b.
+func (p Point) ToChord(a, b Point) float64 {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	l := dx*dx + dy*dy
+	if l == 0 {
+		return math.Hypot(p.X-a.X, p.Y-a.Y)
+	}
+	t := max(0, min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l))
+	return math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy)
 }

@@ -29,6 +29,7 @@ type Painter struct {
 	watch   damage.Watch // over what moves
 
 	screen   image.Rectangle // its bounds when drawn last
+	fresh    bool            // the still picture has not been on it
 	letters  *ebiten.Image   // the atlas on the graphics card
 	still    *ebiten.Image
 	vertices []ebiten.Vertex
@@ -68,16 +69,17 @@ func (p *Painter) SetStill(f *figure.Figure, scale float64, palette *figure.Pale
 	p.still.Fill(palette[figure.Ground])
 	p.mesh.Build(f, scale, palette)
 	p.draw(p.still)
-	p.watch.Forget()
+	p.fresh = true
 }
 
 // Draw brings the screen up to the moving figure over the still picture, both
-// at its top left. The screen must be as the last Draw left it, unless its size
-// has changed, and SetStill must have been called.
+// at its top left, on the palette's ground. The screen must be as the last Draw
+// left it, unless its size has changed, and SetStill must have been called.
 func (p *Painter) Draw(screen *ebiten.Image, moving *figure.Figure) {
-	if size := screen.Bounds(); size != p.screen {
-		p.screen = size
+	if size := screen.Bounds(); size != p.screen || p.fresh {
+		p.screen, p.fresh = size, false
 		p.watch.Forget()
+		screen.Fill(p.palette[figure.Ground])
 	}
 	for _, r := range p.watch.Look(moving, p.scale, p.still.Bounds().Intersect(p.screen)) {
 		part, still := screen.RecyclableSubImage(r), p.still.RecyclableSubImage(r)

@@ -154,7 +154,7 @@ func thin(line []figure.Point, near float64) []figure.Point {
 		open = open[:len(open)-1]
 		far, at := near, -1
 		for i := s.a + 1; i < s.b; i++ {
-			if off := distance(line[i], line[s.a], line[s.b]); off > far {
+			if off := line[i].ToChord(line[s.a], line[s.b]); off > far {
 				far, at = off, i
 			}
 		}
@@ -170,17 +170,6 @@ func thin(line []figure.Point, near float64) []figure.Point {
 		}
 	}
 	return out
-}
-
-// distance is that of a point from a chord.
-func distance(p, a, b figure.Point) float64 {
-	dx, dy := b.X-a.X, b.Y-a.Y
-	l := dx*dx + dy*dy
-	if l == 0 {
-		return math.Hypot(p.X-a.X, p.Y-a.Y)
-	}
-	t := math.Max(0, math.Min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l))
-	return math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy)
 }
 
 // sign draws a mark.

@@ -80,7 +80,7 @@ func TestThin(t *testing.T) {
 		for at+2 < len(kept) && p.X > kept[at+1].X {
 			at++
 		}
-		require.LessOrEqual(t, distance(p, kept[at], kept[at+1]), 0.12+1e-9)
+		require.LessOrEqual(t, p.ToChord(kept[at], kept[at+1]), 0.12+1e-9)
 	}
 	assert.Equal(t, line[:2], thin(line[:2], 1))
 }

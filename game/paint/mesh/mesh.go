@@ -39,13 +39,16 @@ type Mesh struct {
 	next   []int32        // ring of corners while a polygon is cut up
 	colour tint
 	prev   int // first vertex of the last section of a stroke, -1 for none
+	bands  int // of a stroke, side by side
 }
 
 // New returns an empty mesh whose letters live in the atlas.
 func New(atlas *Atlas) *Mesh { return &Mesh{atlas: atlas} }
 
 // Tolerance is how far a chord may leave its curve, pixels: too little to see.
-const tolerance = 0.04
+// Without a graphics card a frame's time goes by its triangles, most of which
+// are smaller than a pixel; so nothing is cut finer than the eye can tell.
+const tolerance = 0.1
 
 // Build replaces the mesh by that of a figure, scale device pixels to the
 // logical unit.
@@ -85,7 +88,7 @@ func (m *Mesh) shape(it *figure.Item, points []figure.Point) {
 	if s.Fill.Role != figure.None {
 		frame := m.pixel.Frame(&m.pixel.Items[0])
 		m.colour = blend(m.palette, s, frame)
-		hidden := width >= 1.5 && s.Dash == figure.Solid && closed && opaque(s.Stroke)
+		hidden := width >= 1 && s.Dash == figure.Solid && closed && opaque(s.Stroke)
 		m.fill(m.edge, hidden)
 	}
 	if width <= 0 {
@@ -125,7 +128,32 @@ func (m *Mesh) outline(it *figure.Item, points []figure.Point, width *float64) (
 	}
 	m.edge, closed = m.pixel.Outline(px, tolerance, m.edge[:0])
 	m.edge, closed = distinct(m.edge, closed)
+	if it.Shape == figure.Line || it.Shape == figure.Polygon {
+		m.edge = spare(m.edge, tolerance/2)
+	}
 	return closed
+}
+
+// spare drops points without which an edge runs as it did, but for so many
+// pixels: curves that come as points are drawn for larger scales as well.
+func spare(p []figure.Point, by float64) []figure.Point {
+	if len(p) < 4 {
+		return p
+	}
+	kept, from := 1, 0 // p[:kept] stay; all after from up to i-1 lie by the chord
+	for i := 2; i < len(p); i++ {
+		a, b := p[from], p[i]
+		for k := from + 1; k < i; k++ {
+			if p[k].ToChord(a, b) > by {
+				from = i - 1
+				p[kept] = p[from]
+				kept++
+				break
+			}
+		}
+	}
+	p[kept] = p[len(p)-1]
+	return p[:kept+1]
 }
 
 // whole rounds the width of a line along the axes; hairlines stay pale.

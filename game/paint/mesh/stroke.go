@@ -9,13 +9,21 @@ import (
 // A stroke is a strip of sections across the line. A section has four corners:
 // outer edge (alpha 0) and inner edge of the soft band on the one side, then
 // on the other. The one side lies where the line's direction points after a
-// quarter turn from x to y.
+// quarter turn from x to y. A line that is little more than its soft bands has
+// one corner in the middle in place of the two inner edges.
+
+// slender is the width up to which a line has nothing between its soft bands,
+// pixels.
+const slender = 1.2
 
 // stroke draws a line through points no two of which, next to each other, are
 // one. Of a single point only round caps show.
 func (m *Mesh) stroke(p []figure.Point, closed bool, width float64, joins, caps bool) {
 	n := len(p)
-	m.prev = -1
+	m.prev, m.bands = -1, 3
+	if width <= slender {
+		m.bands = 2
+	}
 	switch {
 	case n == 0:
 	case n == 1:
@@ -69,8 +77,13 @@ func (m *Mesh) section(p figure.Point, one, other side, width float64, share flo
 		m.vertex(p.X+s.at.x*width/2+s.soft.x*soft, p.Y+s.at.y*width/2+s.soft.y*soft, share)
 	}
 	add(one, 0.5, 0)
-	add(one, -0.5, share)
-	add(other, -0.5, share)
+	if m.bands == 2 {
+		middle := func(a, b vec) vec { return a.plus(b).by(0.5) }
+		add(side{middle(one.at, other.at), middle(one.soft, other.soft)}, -0.5, share)
+	} else {
+		add(one, -0.5, share)
+		add(other, -0.5, share)
+	}
 	add(other, 0.5, 0)
 	m.link(m.prev, at)
 	m.prev = at
@@ -81,12 +94,12 @@ func (m *Mesh) straight(x, y float64, normal vec, width float64, share float32) 
 	m.section(figure.Point{X: x, Y: y}, plainSide(normal), plainSide(normal.by(-1)), width, share)
 }
 
-// link joins two sections by their three bands.
+// link joins two sections by their bands.
 func (m *Mesh) link(a, b int) {
 	if a < 0 {
 		return
 	}
-	for i := range 3 {
+	for i := range m.bands {
 		m.quad(a+i, a+i+1, b+i+1, b+i)
 	}
 }
@@ -128,9 +141,10 @@ func (m *Mesh) cap(p figure.Point, in vec, width float64, last bool) {
 	}
 }
 
-// steps returns the chords for an angle at a radius.
+// steps returns the chords for an angle at a radius; an end is small, and shows
+// them sooner than a curve.
 func steps(radius, angle float64) int {
-	return max(1, int(math.Ceil(angle/math.Sqrt(8*tolerance/max(radius, 2*tolerance)))))
+	return max(1, int(math.Ceil(angle/math.Sqrt(4*tolerance/max(radius, tolerance)))))
 }
 
 // join turns the line at p, on its way from a to b: mitred up to the limit,

@@ -81,6 +81,18 @@ async function words() {
   } catch { return undefined; }
 }
 
+/**
+ * Ebitengine asks for a canvas that is smoothed and can be seen through. The
+ * picture has soft edges of its own and covers all of it, and without a graphics
+ * card either costs a fifth of the frames.
+ */
+function plainCanvas() {
+  const context = /** @type {(kind: string, attributes?: object) => any} */ (HTMLCanvasElement.prototype.getContext);
+  /** @type {any} */ (HTMLCanvasElement.prototype).getContext = function (/** @type {string} */ kind, /** @type {object} */ attributes) {
+    return context.call(this, kind, kind === "webgl2" ? { ...attributes, alpha: false, antialias: false, depth: false } : attributes);
+  };
+}
+
 function hasWebGL2() {
   try {
     const context = document.createElement("canvas").getContext("webgl2");
@@ -97,6 +109,7 @@ function hasWebGL2() {
 async function boot(page) {
   const draws = page.mayDraw && hasWebGL2();
   guard(page);
+  plainCanvas();
   const scope = /** @type {any} */ (globalThis);
   const go = new scope.Go();
   scope.stageChanged = page.changed;
