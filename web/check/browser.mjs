@@ -52,14 +52,15 @@ export async function stop() {
 }
 
 /**
- * A page of its own context. What it writes to the console as an error, and
- * what the content policy refuses, is kept in `page.faults`. Its browser knows
- * no service workers, which would answer in place of what a test routes.
+ * A page of its own context, of the site or of another one `at` its address.
+ * What it writes to the console as an error, and what the content policy
+ * refuses, is kept in `page.faults`. Its browser knows no service workers, which
+ * would answer in place of what a test routes.
  */
-export async function open(path = "", { ready, before, ...options } = {}) {
+export async function open(path = "", { ready, before, at = base, ...options } = {}) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 720 }, colorScheme: "light", ...options });
   await context.addInitScript(() => { delete Navigator.prototype.serviceWorker; });
-  return visit(context, new URL(path, base).href, { ready, before });
+  return visit(context, new URL(path, at).href, { ready, before });
 }
 
 /** A page of a context at an address, watched as `open` tells. */

@@ -1,6 +1,5 @@
 // Figures of the page in a browser, one a line as name, value and unit.
-import { spawn } from "node:child_process";
-import { open, start, stop } from "./browser.mjs";
+import { open, serve, start, stop } from "./browser.mjs";
 
 const print = (name, value, unit) => console.log(`${name} ${Number(value.toPrecision(4))} ${unit}`);
 const median = (list) => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)];
@@ -17,14 +16,27 @@ const rate = (where, seconds) => where.evaluate((s) => new Promise((done) => {
   requestAnimationFrame(next);
 }), seconds);
 
-await start();
-
 const watch = (page) => page.addInitScript(() => {
   globalThis.shift = 0;
   new PerformanceObserver((list) => { for (const entry of list.getEntries()) globalThis.shift += entry.value; }).observe({ type: "layout-shift", buffered: true });
 });
+const painted = async (page) => (await page.waitForFunction(() => performance.getEntriesByName("first-contentful-paint")[0]?.startTime)).jsonValue();
+
+// A browser paints its first page later than the next, whatever is on it: once
+// with a single line, once with the page.
+await start();
+const line = await serve("web/measure/line");
+const first = await open("", { ready: false, at: line.address });
+print("first-contentful-paint-of-one-line-in-a-new-browser", await painted(first), "ms");
+line.stop();
+await stop();
+await start();
+const cold = await open("");
+print("first-contentful-paint-in-a-new-browser", await painted(cold), "ms");
+await cold.context().close();
+
 const page = await open("", { before: watch });
-print("first-contentful-paint", await page.evaluate(() => performance.getEntriesByName("first-contentful-paint")[0].startTime), "ms");
+print("first-contentful-paint", await painted(page), "ms");
 print("machine-ready", await page.evaluate(() => performance.now()), "ms");
 print("layout-shift", await page.evaluate(() => globalThis.shift), "score");
 
@@ -37,13 +49,11 @@ print("frame-rate", running, "Hz");
 const stageSize = await page.locator("#stage").boundingBox();
 await page.context().close();
 
-const server = spawn("out/wheelroom", ["serve", "--addr", "127.0.0.1:0", "--site", "out/empty"], { stdio: ["ignore", "pipe", "inherit"] });
-const empty = await new Promise((resolve) => server.stdout.once("data", (line) => resolve(String(line).trim())));
-const bare = await open("", { ready: false, viewport: { width: Math.round(stageSize.width), height: Math.round(stageSize.height) } });
-await bare.goto(empty);
+const empty = await serve("web/check/out/empty");
+const bare = await open("", { ready: false, at: empty.address, viewport: { width: Math.round(stageSize.width), height: Math.round(stageSize.height) } });
 await bare.waitForSelector("body[data-ready]");
 const idle = await rate(bare, 6);
 print("frame-rate-of-an-empty-program", idle, "Hz");
 print("frame-rate-share", running / idle, "share");
-server.kill();
+empty.stop();
 await stop();
