@@ -301,6 +301,25 @@ test("the ring bench: a long fit is watched and broken off, and the page answers
   await page.context().close();
 });
 
+test("long work whose program cannot be fetched says so, and the page goes on", async () => {
+  const page = await open("", { before: (p) => p.route("**/errand.wasm", (route) => route.fulfill({ status: 503 })) });
+  await turn(page, "#screen=ring&part=match");
+  await page.locator('#ring-source input[value="csv"]').check({ force: true });
+  await page.locator("#ring-csv-example").click();
+  await page.locator("#ring-fit").click();
+  await page.locator("#ring-fit-said", { hasText: "It could not be fitted: Error: HTTP 503" }).waitFor();
+  assert.ok(await page.locator("#ring-busy").isHidden());
+  await page.evaluate(() => { location.hash = "screen=circuit"; });
+  await page.locator("#screen-circuit[data-ready]").waitFor();
+  await page.locator("#circuit-tool label", { hasText: "Proof" }).click();
+  await page.locator("#proof-start").click();
+  await page.locator("#proof-said", { hasText: "HTTP 503" }).waitFor();
+  await page.unroute("**/errand.wasm");
+  await page.locator("#proof-start").click();
+  await page.locator("#proof-state", { hasText: /^Proved/ }).waitFor({ timeout: 60_000 });
+  await page.context().close();
+});
+
 test("the ring bench: the panel keeps real time from the press of a key", async () => {
   const page = await open();
   await turn(page, "#screen=ring&part=panel");

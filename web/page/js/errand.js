@@ -1,5 +1,6 @@
 // Long work, done by a worker beside everything else. The program knows what is
 // to be done and what comes of it; here the two are brought together.
+import { StageError } from "./stage.js";
 
 /** What the worker says: how far it is, what came of it, or why nothing did.
  * @typedef {{done?: number, of?: number, report?: object, error?: string}} Told */
@@ -48,10 +49,15 @@ export class Errand {
   /** @param {Worker} worker @param {Told} told */
   #hear(worker, told) {
     if (this.worker !== worker) return;
-    const work = told.done ? this.ask({ do: "done", done: told.done, of: told.of })
-      : this.ask(told.report ? { do: "report", report: told.report } : { do: "failed", reason: told.error });
-    // A program that was lost and is back knows of no work.
-    if (work.state !== "running") this.#leave();
-    this.show(work);
+    try {
+      const work = told.done ? this.ask({ do: "done", done: told.done, of: told.of })
+        : this.ask(told.report ? { do: "report", report: told.report } : { do: "failed", reason: told.error });
+      // A program that was lost and is back knows of no work.
+      if (work.state !== "running") this.#leave();
+      this.show(work);
+    } catch (error) {
+      this.#leave(); // the program is lost, and the work with it
+      if (!(error instanceof StageError)) throw error;
+    }
   }
 }
