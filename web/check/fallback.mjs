@@ -20,6 +20,22 @@ describe("loading", () => {
     await page.context().close();
   });
 
+  test("the program is on its way before the page's scripts are there", async () => {
+    let release;
+    const held = new Promise((resolve) => { release = resolve; });
+    let coming;
+    const page = await open("", { ready: false, before: async (p) => {
+      await p.route("**/js/main.js", async (route) => { await held; await route.continue(); });
+      coming = p.waitForRequest("**/stage.wasm");
+    } });
+    await coming;
+    assert.equal(await page.evaluate(() => typeof globalThis.wheelroom), "undefined");
+    release();
+    await page.waitForSelector("#stage[data-ready]", { timeout: 60_000 });
+    assert.deepEqual(page.faults, []);
+    await page.context().close();
+  });
+
   test("the bar follows the bytes and ends full", async () => {
     const page = await open("", {
       before: (p) => p.addInitScript(() => {

@@ -1,7 +1,9 @@
 // The exhibit left to itself and to restless hands: random touches at sixteen
 // times the speed for as many minutes as MINUTES says, then nobody for a while,
 // and again. Nothing may go wrong, nothing may get stuck, and what is in memory
-// may not grow to more than twice what it was. SEED repeats the same touches.
+// may not grow to more than twice what it was. For the first half of the time
+// nobody changes the language, so that it is one page all the while; after that
+// a change may bring a new one. SEED repeats the same touches.
 import { readFile } from "node:fs/promises";
 import { base, launched, start, stop } from "./browser.mjs";
 
@@ -38,9 +40,12 @@ await context.addInitScript(() => {
   };
 });
 const page = await context.newPage();
+let loads = 0;
+page.on("load", () => { loads += 1; });
 const wrong = [];
 page.on("pageerror", (error) => wrong.push(String(error)));
-page.on("console", (message) => { if (message.type() === "error") wrong.push(message.text()); });
+// A page that had to be loaded again has said so, however well it is now.
+page.on("console", (message) => { if (message.type() === "error" || /^exhibit: /.test(message.text())) wrong.push(message.text()); });
 page.on("crash", () => wrong.push("the page crashed"));
 const pipe = await context.newCDPSession(page);
 await pipe.send("Performance.enable");
@@ -60,11 +65,11 @@ async function touch() {
   const kind = random();
   const point = () => ({ x: below(size.width), y: below(size.height) });
   if (kind < 0.75) {
-    const at = await page.evaluate((share) => {
-      const some = [...document.querySelectorAll("button")].filter((b) => !b.disabled && b.checkVisibility() && b.getBoundingClientRect().width > 0);
+    const at = await page.evaluate(([share, one]) => {
+      const some = [...document.querySelectorAll("button")].filter((b) => !b.disabled && !(one && b.lang) && b.checkVisibility() && b.getBoundingClientRect().width > 0);
       const box = some[Math.floor(share * some.length)]?.getBoundingClientRect();
       return box && { x: box.x + box.width / 2, y: box.y + box.height / 2 };
-    }, random());
+    }, [random(), since() < minutes / 2]);
     if (at) await tap([at], 30);
   } else if (kind < 0.87) await tap([point()], 30);
   else if (kind < 0.91) await tap([{ x: 5, y: 5 }], 3400 / pace); // the corner of the staff
@@ -112,7 +117,7 @@ const since = () => (performance.now() - began) / 60_000;
 let touches = 0;
 let visits = 0;
 let stuck = "";
-/** @type {Memory[]} */
+/** @type {(Memory & {loads: number})[]} */
 const samples = [];
 let told = 0;
 try {
@@ -130,7 +135,7 @@ try {
     const then = await time();
     await page.waitForFunction((t) => wheelroom.snapshot().time_s !== t, then, { timeout: moves }).catch(() => { stuck = "the machine stands still at its beginning"; });
     visits += 1;
-    samples.push(await memory());
+    samples.push({ ...await memory(), loads });
     if (since() > told) {
       console.error(`${since().toFixed(1)} min, ${visits} times away, ${touches} touches: ${JSON.stringify(samples.at(-1), (_, v) => (typeof v === "number" ? Math.round(v) : v))}`);
       told = Math.floor(since()) + 1;
@@ -146,16 +151,22 @@ figure("soak-touches", touches, "touches");
 figure("soak-times-left-alone", visits, "times");
 figure("soak-errors", wrong.length, "errors");
 figure("soak-stuck", stuck ? 1 : 0, "times");
+figure("soak-pages-loaded", loads, "pages");
 let grown = "";
-if (samples.length > 1) {
-  const first = typical(samples.slice(0, 3));
-  const last = typical(samples.slice(-3));
-  for (const [key, unit] of Object.entries({ scripts: "MB", program: "MB", elements: "nodes", listeners: "listeners", processes: "MB" })) {
-    figure(`soak-${key}-first`, first[key], unit);
-    figure(`soak-${key}-last`, last[key], unit);
-    if (last[key] > growth * first[key]) grown += ` ${key}`;
+/** Compares the first with the last of some samples. @param {typeof samples} list @param {string} of @param {Record<string, string>} units */
+function compare(list, of, units) {
+  if (list.length < 2) return;
+  const first = typical(list.slice(0, 3));
+  const last = typical(list.slice(-3));
+  for (const [key, unit] of Object.entries(units)) {
+    figure(`soak-${of}${key}-first`, first[key], unit);
+    figure(`soak-${of}${key}-last`, last[key], unit);
+    if (last[key] > growth * first[key]) grown += ` ${of}${key}`;
   }
 }
+// A new page is small again: growth shows in the first one, and in the browser.
+compare(samples.filter((s) => s.loads === 1), "one-page-", { scripts: "MB", program: "MB", elements: "nodes", listeners: "listeners" });
+compare(samples, "", { processes: "MB" });
 for (const text of wrong.slice(0, 20)) console.error(`error: ${text}`);
 if (stuck) {
   console.error(`stuck: ${stuck}`);

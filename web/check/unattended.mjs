@@ -2,6 +2,7 @@
 // again by itself.
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
+import { first, sound } from "../page/js/exhibit/settings.js";
 import { answer, ask, at, begin, exhibit, reach, slot, staff } from "./visit.mjs";
 
 const counts = async (page) => {
@@ -24,11 +25,13 @@ describe("left alone", () => {
     await card.waitFor();
     assert.match(await card.textContent(), /Still there\?.*In \d+ seconds/s);
     // The touch that answers does nothing else, wherever it falls.
+    const touched = await page.evaluate(() => performance.now());
     await page.locator(".exhibit-choices button").first().click({ force: true });
     await card.waitFor({ state: "hidden" });
     assert.equal(await at(page), "asked");
     await card.waitFor();
     const warned = await page.evaluate(() => performance.now());
+    assert.ok((warned - touched) * 16 / 1000 >= 60, `asked after ${(warned - touched) * 16 / 1000} s of the exhibit`);
     await page.waitForSelector('#exhibit-panel[data-screen="attract"]');
     const waited = (await page.evaluate(() => performance.now()) - warned) * 16 / 1000;
     assert.ok(waited >= 20, `${waited} s of the exhibit`);
@@ -73,6 +76,29 @@ describe("left alone", () => {
     assert.ok(await page.locator("#exhibit-idle").isHidden(), "nobody is asked");
     await page.context().close();
   });
+});
+
+test("while nobody can see it, it is not taken for hung", async () => {
+  const page = await exhibit();
+  await begin(page);
+  await reach(page, "asked");
+  await page.evaluate(async () => {
+    globalThis.same = true;
+    let hidden = true;
+    Object.defineProperty(document, "hidden", { get: () => hidden, configurable: true });
+    const inner = document.querySelector("#frame").contentWindow;
+    const drawn = [window, inner].map((w) => [w, w.requestAnimationFrame]);
+    for (const [w] of drawn) w.requestAnimationFrame = () => 0; // no frames
+    const was = performance.now.bind(performance);
+    for (let s = 10; s <= 50; s += 10) { // past every patience
+      performance.now = () => was() + 1000 * s;
+      await new Promise((look) => setTimeout(look, 1100));
+    }
+    hidden = false;
+    for (const [w, draw] of drawn) w.requestAnimationFrame = draw;
+  });
+  assert.ok(await page.evaluate(() => globalThis.same), "not loaded again");
+  await page.context().close();
 });
 
 describe("what it keeps", () => {
@@ -125,6 +151,14 @@ describe("what it keeps", () => {
     await begin(page);
     assert.equal(await at(page), "lead");
     await page.context().close();
+  });
+
+  test("allows 60 to 90 seconds without a touch, and 20 at least to answer", () => {
+    assert.ok(first.idleS >= 60 && first.idleS <= 90 && first.warningS >= 20);
+    for (const bad of [undefined, null, 7, { inches: 4000, idleS: 5, warningS: "x", off: 7, theme: "pink", code: "12" }, { idleS: 59 }, { idleS: 91 }, { warningS: 19 }]) {
+      assert.deepEqual(sound(bad), first);
+    }
+    assert.deepEqual([sound({ idleS: 60 }).idleS, sound({ idleS: 90 }).idleS, sound({ warningS: 20 }).warningS], [60, 90, 20]);
   });
 });
 

@@ -48,12 +48,16 @@ func (s *Supervisor) Run(ctx context.Context) {
 			return
 		}
 		ended := s.Watch.now()
+		s.tell(what, err)
+		if what == Hung { // and so has lived long enough
+			rest = shortestRest
+			continue
+		}
 		if ended.Sub(begun) >= soon {
 			rest = shortestRest
 		}
 		until := ended.Add(rest)
 		rest = min(2*rest, longestRest)
-		s.tell(what, err)
 		for s.Watch.now().Before(until) {
 			select {
 			case <-ctx.Done():

@@ -5,9 +5,9 @@ import (
 	"time"
 )
 
-// Silence is how long a page that has beaten may be silent, in five of its
-// beats of two seconds.
-const Silence = 10 * time.Second
+// Silence is how long a page that has beaten may be silent, four of its beats of
+// two seconds: looked for once a second, what hangs is ended within ten.
+const Silence = 8 * time.Second
 
 // A Watch tells from a page's heartbeats whether it is well. The zero value
 // waits for the first beat for ever; it may be used by several at a time.

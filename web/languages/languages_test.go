@@ -7,9 +7,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/text/language"
+	"golang.org/x/text/message"
+	"golang.org/x/text/number"
 
 	"wheelroom/lessons/course"
 	"wheelroom/lessons/script"
+	"wheelroom/physics/phrase"
 	"wheelroom/web/languages"
 )
 
@@ -24,6 +28,27 @@ func TestEveryLanguageOpens(t *testing.T) {
 		assert.False(t, names[l.Name()], "%s is the name of two", l.Name())
 		names[l.Name()] = true
 		assert.Len(t, l.Lessons(), len(course.Contents()))
+	}
+}
+
+// Numbers are written as the library writes them that has the Unicode
+// consortium's tables. The program in the browser goes without it, to be small.
+// Digits run on without groups, which languages part in their own ways.
+func TestNumbersAreTheLanguages(t *testing.T) {
+	for _, tag := range languages.Tags() {
+		l, err := languages.Open(tag)
+		require.NoError(t, err)
+		printer := message.NewPrinter(language.MustParse(tag))
+		for _, v := range []float64{0, 0.04, 0.5, 1.25, -1.25, -0.001, 12.345, 999.9, 1234.5, -20000, 1e6 + 0.125} {
+			for decimals := range 4 {
+				want := printer.Sprint(number.Decimal(v, number.Scale(decimals), number.NoSeparator()))
+				want = strings.Replace(want, "-", "−", 1) // set in type
+				if strings.Trim(want, "−0.,") == "" {
+					want = strings.TrimPrefix(want, "−")
+				}
+				assert.Equal(t, want, l.Words.Number(phrase.Num(v, decimals)), "%s: %v to %d", tag, v, decimals)
+			}
+		}
 	}
 }
 

@@ -13,7 +13,11 @@
  * @property {(on: boolean) => void} focus
  */
 
-const program = new URL("../stage.wasm", import.meta.url);
+// The program is on its way before anybody asks for it.
+const arriving = typeof WebAssembly === "object"
+  ? fetch(new URL("../stage.wasm", import.meta.url), { priority: "low" })
+  : Promise.reject(new Error("no WebAssembly"));
+arriving.catch(() => {}); // said by who waits for it
 
 // Ebitengine prevents every key's default. Keys that belong to the browser
 // (Tab, function keys, anything with Ctrl, Meta or Alt) never reach it.
@@ -50,7 +54,7 @@ function guard(page) {
  * @param {Page} page
  */
 async function instance(imports, page) {
-  const response = await fetch(program);
+  const response = await arriving;
   if (!response.ok || !response.body) throw new Error(`HTTP ${response.status}`);
   let seen = 0;
   const counted = response.body.pipeThrough(new TransformStream({

@@ -86,8 +86,10 @@ function show() {
     layTables(building, snapshot);
     parts.lay();
     choice.mark(now.id ?? "", now.name);
-    const own = ask(stage, "building", "opened");
-    keep("building", own.id ? null : { text: own.text });
+    if (!exhibiting) { // its visitors have no building to come back to
+      const own = ask(stage, "building", "opened");
+      keep("building", own.id ? null : { text: own.text });
+    }
   }
   fillTables(building, snapshot);
   fillCalls(stage.ask("buttons"), snapshot, clock.canCall);

@@ -41,14 +41,15 @@ export function has(id) {
 }
 
 /**
- * A number in the reader's language, with fixed decimals.
+ * A number in the reader's language, with fixed decimals, in one run of digits as
+ * the program writes it.
  * @param {number} value
  * @param {number} decimals
  */
 export function number(value, decimals) {
   // Adding zero turns -0 into 0, so that a car at rest has no minus sign.
   const rounded = Number(value.toFixed(decimals)) + 0;
-  return rounded.toLocaleString(language, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+  return rounded.toLocaleString(language, { minimumFractionDigits: decimals, maximumFractionDigits: decimals, useGrouping: false });
 }
 
 /** British dates with British words. */
