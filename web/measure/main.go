@@ -6,14 +6,21 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"image"
 	"os"
 	"testing"
 	"time"
 
+	"wheelroom/assets/fonts"
+	drawn "wheelroom/game/figure"
+	"wheelroom/game/paint/damage"
+	"wheelroom/game/paint/mesh"
 	"wheelroom/physics/building"
 	"wheelroom/physics/lift"
+	"wheelroom/physics/proof"
 	"wheelroom/physics/relay"
 	"wheelroom/web/program"
 )
@@ -117,6 +124,59 @@ func solveTime(floors int) (figure, error) {
 		solved++
 	}
 	return figure{"network-solve-12-floors", time.Since(start).Seconds() * 1e6 / float64(solved), "us"}, nil
+}
+
+// frameAllocations counts those of a frame while the car is on its way, all of
+// it that is ours: the tick, the picture, its damage and its mesh. What
+// Ebitengine allocates is not in it.
+func frameAllocations() (figure, error) {
+	s, err := program.English().Session()
+	if err != nil {
+		return figure{}, err
+	}
+	atlas, err := mesh.NewAtlas(fonts.Regular, fonts.Bold)
+	if err != nil {
+		return figure{}, err
+	}
+	picture, still := mesh.New(atlas), s.Scene().Still()
+	scale := 1280 / still.Width
+	bounds := image.Rect(0, 0, 1280, int(still.Height*scale))
+	var watch damage.Watch
+	frame := func() {
+		s.Tick(1.0 / 60)
+		moving := s.Moving()
+		for _, r := range watch.Look(moving, scale, bounds) {
+			picture.Begin(scale, &drawn.Paper)
+			for i := range moving.Items {
+				if watch.Reaches(i, r) {
+					picture.Add(moving, &moving.Items[i])
+				}
+			}
+		}
+	}
+	if err := errors.Join(s.Call("5"), s.Run()); err != nil {
+		return figure{}, err
+	}
+	for range 240 { // past the start, with nothing switching ahead
+		frame()
+	}
+	return figure{"update-and-draw-allocations", testing.AllocsPerRun(30, frame), "allocations"}, nil
+}
+
+// proofTimes measures the proof of every call set, position and memory for ten
+// floors.
+func proofTimes() ([]figure, error) {
+	var out []figure
+	for _, scheme := range []string{"directional", "two-button"} {
+		plan := building.Evenly("Measure", 10, 3.2)
+		plan.Control.Scheme = scheme
+		start := time.Now()
+		if _, err := proof.Prove(context.Background(), proof.Question{Plan: &plan}, nil); err != nil {
+			return nil, err
+		}
+		out = append(out, figure{"proof-10-floors-" + scheme, time.Since(start).Seconds(), "s"})
+	}
+	return out, nil
 }
 
 // hash is the state of the machine after a fixed busy run.

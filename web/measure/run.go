@@ -27,6 +27,17 @@ func run() error {
 	for _, f := range figures {
 		f.print("-native")
 	}
+	proofs, err := proofTimes()
+	if err != nil {
+		return err
+	}
+	frame, err := frameAllocations()
+	if err != nil {
+		return err
+	}
+	for _, f := range append(proofs, frame) {
+		f.print("")
+	}
 	if err := inNode(); err != nil {
 		return err
 	}
