@@ -73,6 +73,7 @@ func (a Asking) ringMatch(q RingSeen) (any, error) {
 			return nil, err
 		}
 		if len(problems) > 0 {
+			d.matching = nil // what was asked before is asked no longer
 			out.State = "refused"
 			for _, p := range problems {
 				out.Problems = append(out.Problems, RingRow{p.Row, a.sentence(p.Say)})

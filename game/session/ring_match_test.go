@@ -112,6 +112,9 @@ func TestRingMatchNamesRows(t *testing.T) {
 	assert.Contains(t, m.Problems[0].Text, "there is no lamp “9”")
 	assert.Equal(t, "refused", m.State)
 	assert.Nil(t, m.Answer)
+	look, err := ask[RingMatched](t, s, "ring", "match", map[string]any{"do": "look"})
+	require.NoError(t, err)
+	assert.Equal(t, "none", look.State)
 	for _, q := range []map[string]any{{"speedMS": -1}, {"speedErrorMS": 99}} {
 		q["text"], q["do"] = seenAtTidemill, "start"
 		_, err := ask[any](t, s, "ring", "match", q)

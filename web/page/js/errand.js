@@ -19,10 +19,10 @@ export class Errand {
     this.worker = null;
   }
 
-  /** Starts it, instead of the last. */
+  /** Starts it, instead of the last. Where the program refuses, the last goes on. */
   start() {
-    this.#leave();
     const work = this.ask({ do: "start" });
+    this.#leave();
     if (work.task) {
       const worker = this.worker = new Worker(new URL("errand-worker.js", import.meta.url));
       worker.addEventListener("message", ({ data }) => this.#hear(worker, data));
@@ -56,8 +56,9 @@ export class Errand {
       if (work.state !== "running") this.#leave();
       this.show(work);
     } catch (error) {
-      this.#leave(); // the program is lost, and the work with it
+      this.#leave();
       if (!(error instanceof StageError)) throw error;
+      try { this.show(this.ask({ do: "failed", reason: error.message })); } catch { /* the program is lost, and the work with it */ }
     }
   }
 }
