@@ -1,6 +1,7 @@
 package session
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -182,6 +183,53 @@ func TestTrialsLeaveTheRealLiftAlone(t *testing.T) {
 	assert.NotEmpty(t, tried.Rows)
 	assert.True(t, strings.HasPrefix(tried.First, "circuit.try-first"))
 	assert.Equal(t, hash, s.Machine().Hash())
+}
+
+// A side that stops says why; one that goes on says nothing.
+func TestATrialSaysWhySomethingStops(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	require.NoError(t, s.Load([]byte(strings.Replace(string(assets.Buildings()[0].Text), "selector:", "control: {scheme: direct}\nselector:", 1))))
+	try := func(q Trial) Tried {
+		tried, err := ask[Tried](t, s, "circuit", "try", q)
+		require.NoError(t, err)
+		require.False(t, tried.Refused)
+		return tried
+	}
+	const shorted = `^Ends at \d+\.\d\d s\. Both directions, or both windings, were switched on at once\.`
+	require.NoError(t, s.Call("2"))
+	require.NoError(t, s.Advance(60))
+	require.NoError(t, s.Call("5"))
+	tried := try(Trial{Call: "call.1", Closed: true, Seconds: 5})
+	assert.Empty(t, tried.Notes[0])
+	assert.Regexp(t, shorted, tried.Notes[1])
+
+	require.NoError(t, s.Call("1"))
+	tried = try(Trial{Call: "call.5", Closed: false, Seconds: 5})
+	assert.Regexp(t, shorted, tried.Notes[0])
+	assert.Empty(t, tried.Notes[1])
+
+	require.NoError(t, s.Advance(10))
+	require.NotEmpty(t, s.Machine().Stopped())
+	tried = try(Trial{Call: "call.3", Closed: true, Seconds: 5})
+	assert.Regexp(t, shorted, tried.Notes[0], "it ended before")
+	assert.Regexp(t, shorted, tried.Notes[1])
+
+	// Both directions fed, and each throws the other out.
+	_, err := ask[string](t, s, "circuit", "scheme", map[string]any{"name": "directional"})
+	require.NoError(t, err)
+	s.Reset()
+	require.NoError(t, s.Call("2"))
+	require.NoError(t, s.Advance(60))
+	require.NoError(t, s.Call("5"))
+	require.NoError(t, s.Call("1"))
+	f := facts(t, s)
+	leaf := slices.IndexFunc(f.Leaves, func(l LeafFact) bool { return l.Part == "relay.direction" && f.Lines[l.Line-1] == "down-pull" })
+	require.GreaterOrEqual(t, leaf, 0)
+	tried = try(Trial{Leaf: leaf, Closed: true, Seconds: 5})
+	assert.Empty(t, tried.Notes[0])
+	assert.Contains(t, tried.Notes[1], "A relay keeps breaking its own feed")
+	assert.Empty(t, words.Missing())
 }
 
 // proved lets a proof come to its end.

@@ -32,7 +32,8 @@ type Tried struct {
 	Rows     []TriedRow `json:"rows"`
 	More     int        `json:"more"` // rows left out
 	First    string     `json:"first"`
-	Ends     []TriedEnd `json:"ends"` // what differs at the end
+	Notes    [2]string  `json:"notes"` // of the lift as it is and of the other: why it ends early, "" where it does not
+	Ends     []TriedEnd `json:"ends"`  // what differs at the end
 }
 
 // A TriedRow is one moment: what happens in the lift as it is, in the other,
@@ -66,6 +67,11 @@ func (s *Session) try(q Trial) (Tried, error) {
 	until := m.TimeS() + q.Seconds
 	asIs.RunTo(until)
 	with.RunTo(until)
+	for i, side := range []*lift.Machine{asIs, with} {
+		if why := side.Stopped(); why != "" {
+			t.Notes[i] = s.o.Words(phrase.Of("circuit.try-stopped", "time", phrase.Num(side.TimeS(), 2), "reason", phrase.Of(why)))
+		}
+	}
 	t.rows(s, asIs.Events()[had:], with.Events()[had:])
 	t.ends(s, asIs, with)
 	return t, nil

@@ -125,6 +125,9 @@ describe("the circuit", () => {
     assert.ok(relays.up === 1 && relays.down === 1, "both directions at once");
     await page.goBack();
     await shown(page);
+    await tool(page, "What if");
+    await page.locator("#trial-go").click();
+    assert.match(await page.locator("#trial-result .notice").first().textContent(), /^As it is.*Both directions/, "a trial says why a side ends");
     for (const scheme of ["interlocked", "two-button", "directional"]) {
       const was = await page.locator("#circuit-limits").textContent();
       await page.locator("#circuit-scheme").selectOption(scheme);

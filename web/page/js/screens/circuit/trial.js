@@ -72,20 +72,22 @@ export class Trial {
       place.replaceChildren(make("p", { class: "refused", role: "status" }, tried.sentence));
       return;
     }
+    const sides = ["circuit.trial-as-is", "circuit.trial-with"];
     const head = (/** @type {string[]} */ ids) => make("thead", {}, make("tr", {}, ...ids.map((id) => make("th", { scope: "col" }, word(id)))));
     place.replaceChildren(
       make("p", { class: "why-sentence", role: "status" }, tried.sentence),
       make("p", {}, tried.first),
+      ...tried.notes.flatMap((note, i) => (note ? [make("p", { class: "notice" }, make("b", {}, word(sides[i])), make("br"), note)] : [])),
       ...(tried.rows.length > 0 ? [make("table", {},
         make("caption", { class: "unseen" }, word("circuit.trial-rows")),
-        head(["circuit.trial-time", "circuit.trial-as-is", "circuit.trial-with"]),
+        head(["circuit.trial-time", ...sides]),
         make("tbody", {}, ...tried.rows.map((row) => (row.asIs === row.with
           ? make("tr", { class: "both" }, make("td", {}, number(row.time_s, 2)), make("td", { colspan: 2 }, row.asIs))
           : make("tr", {}, make("td", {}, number(row.time_s, 2)), make("td", {}, row.asIs), make("td", {}, row.with))))))] : []),
       ...(tried.more > 0 ? [make("p", { class: "hint" }, word("circuit.trial-more", { count: tried.more }))] : []),
       ...(tried.ends.length > 0 ? [make("table", {},
         make("caption", {}, word("circuit.trial-ends")),
-        head(["circuit.trial-part", "circuit.trial-as-is", "circuit.trial-with"]),
+        head(["circuit.trial-part", ...sides]),
         make("tbody", {}, ...tried.ends.map((end) => make("tr", {}, make("th", { scope: "row" }, end.what), make("td", {}, end.asIs), make("td", {}, end.with)))))] : []));
   }
 }

@@ -20,7 +20,7 @@
 /** @typedef {{leaf: number, text: string, next: Target | null, end: string, bypassed: boolean, or: number[] | null}} Reason */
 /** @typedef {{volts: string, between: {leaf: number, text: string}[]}} Reading */
 /** @typedef {{sentence: string, reading: string, on: boolean, path: Reason[], blockers: Reason[], next: Target | null, end: string}} Because */
-/** @typedef {{sentence: string, refused: boolean, rows: {time_s: number, asIs: string, with: string}[], more: number, first: string, ends: {what: string, asIs: string, with: string}[]}} Tried */
+/** @typedef {{sentence: string, refused: boolean, rows: {time_s: number, asIs: string, with: string}[], more: number, first: string, notes: string[], ends: {what: string, asIs: string, with: string}[]}} Tried */
 /** @typedef {{state: string, task: object | null, done: number, of: number, said: string[], scene: string, stale: boolean, scheme: string}} Proving */
 
 export {};
