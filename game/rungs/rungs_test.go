@@ -104,6 +104,36 @@ func TestLabelsKeepApart(t *testing.T) {
 	}
 }
 
+// A page says what stands around the circuit, all of it and clear of it.
+func TestAPageFindsRoomForItsWords(t *testing.T) {
+	for _, tag := range long.Languages() {
+		say := wordsIn(t, tag)
+		for _, width := range []float64{340, 900} {
+			m := machine(t, "direct", 6)
+			a := Around{
+				Title: say(phrase.Of("circuit.diagram-title", "building", "A house with a long name", "scheme", control.Name("direct"), "time", phrase.Num(123.4, 1))),
+				Lead:  say(control.Limits("direct")), Foot: say(phrase.Of("takeaway.caution")),
+			}
+			s := New(m.Wiring(), Options{Width: width, Floor: -1, Words: say})
+			f := s.Page(view(m), a)
+			assert.Empty(t, f.Clashes(0), "%s at %v", tag, width)
+			above, around := map[bool]string{}, 0
+			for i := range f.Items {
+				it := &f.Items[i]
+				b := f.Bounds(it)
+				assert.True(t, b.X0 >= 0 && b.Y0 >= 0 && b.X1 <= f.Width && b.Y1 <= f.Height, "%s at %v: %+v", tag, width, it)
+				if at := f.Of(it)[0]; it.Shape == figure.Text && at.X == margin && it.Align == figure.Start {
+					above[at.Y < f.Height/2] += it.Text + " "
+					around++
+				}
+			}
+			assert.Equal(t, a.Title+" "+a.Lead+" ", above[true])
+			assert.Equal(t, a.Foot+" ", above[false])
+			assert.Len(t, f.Items, len(s.Draw(view(m), Marks{Leaf: -1}).Items)+around, "the whole circuit")
+		}
+	}
+}
+
 // Signs hide no name: badges stand on wires. A path has some dozens of leaves
 // at the most, so its numbers have two figures.
 func TestSignsKeepOffNames(t *testing.T) {

@@ -3,6 +3,7 @@ package session
 import (
 	"strings"
 
+	"wheelroom/game/figure"
 	"wheelroom/game/rungs"
 	"wheelroom/physics/control"
 	"wheelroom/physics/lift"
@@ -78,6 +79,15 @@ type NodeFact struct {
 // own is the reader's machine at the moment looked at.
 func (s *Session) own() *lift.Machine { return s.free.Machine() }
 
+// offered is the name of a scheme where it can be chosen or taken away.
+func offered(scheme string) phrase.Phrase {
+	name := control.Name(scheme)
+	if scheme == "direct" {
+		return phrase.Of("circuit.scheme-never", "name", name)
+	}
+	return name
+}
+
 // rungsOf lays the reader's circuit out.
 func (s *Session) rungsOf(width float64, floor int) *rungs.Sheet {
 	return rungs.New(s.own().Wiring(), rungs.Options{Width: width, Floor: floor, Words: s.o.Words})
@@ -88,7 +98,7 @@ func (s *Session) circuitFacts() CircuitFacts {
 	w, d := m.Wiring(), m.Wiring().Diagram
 	f := CircuitFacts{Key: string(s.text), Scheme: d.Scheme, Floors: d.Floors}
 	for _, name := range control.Schemes() {
-		f.Schemes = append(f.Schemes, SchemeFact{name, s.o.Words(control.Name(name)), s.o.Words(control.Limits(name))})
+		f.Schemes = append(f.Schemes, SchemeFact{name, s.o.Words(offered(name)), s.o.Words(control.Limits(name))})
 	}
 	sheet := s.rungsOf(700, -1)
 	seen := map[relay.Node]bool{}
@@ -211,11 +221,17 @@ func (t Target) why() why.Target {
 	return why.Contact(t.Leaf)
 }
 
-// diagram draws the whole circuit for a file of its own.
+// diagram writes the whole circuit for a file of its own, to be read where
+// nothing else of the page is: on paper whatever the reader's theme.
 func (a Asking) diagram() (string, error) {
 	var v lift.View
-	a.own().Look(&v)
-	return a.draw(a.rungsOf(900, -1).Draw(&v, rungs.Marks{Leaf: -1}))
+	m := a.own()
+	m.Look(&v)
+	scheme := m.Plan().Control.Scheme
+	title := phrase.Of("circuit.diagram-title", "building", m.Plan().Name, "scheme", offered(scheme), "time", phrase.Num(v.TimeS, 1))
+	page := a.rungsOf(900, -1).Page(&v, rungs.Around{
+		Title: a.o.Words(title), Lead: a.o.Words(control.Limits(scheme)), Foot: a.o.Words(phrase.Of("takeaway.caution"))})
+	return write(TakePicture{ID: "circuit"}, &figure.Paper, a.o.Words(title), page)
 }
 
 // A Because is what there is to say of a target.

@@ -1,6 +1,9 @@
 package session
 
 import (
+	"fmt"
+	"html"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -9,7 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wheelroom/assets"
+	"wheelroom/game/figure"
 	"wheelroom/physics/control"
+	"wheelroom/physics/phrase"
 )
 
 func facts(t *testing.T, s *Session) CircuitFacts {
@@ -296,7 +301,62 @@ func TestNetlistsOfTheMoment(t *testing.T) {
 	}
 	_, err := ask[string](t, s, "circuit", "netlist", map[string]any{"format": "poem"})
 	assert.Error(t, err)
-	text, err := ask[string](t, s, "circuit", "diagram", struct{}{})
+}
+
+// A diagram is taken away on paper, with its ground, in whatever theme it was
+// read, and says what it is of, what the scheme cannot do, and the caution.
+func TestADiagramStandsByItself(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	require.NoError(t, s.Call("3"))
+	require.NoError(t, s.Advance(2.5))
+	for _, scheme := range control.Schemes() {
+		_, err := ask[string](t, s, "circuit", "scheme", map[string]any{"name": scheme})
+		require.NoError(t, err)
+		text := taken(t, s, &figure.Slate)
+		assert.True(t, text == taken(t, s, &figure.Paper), "%s: the same in either theme", scheme)
+		c := figure.Paper.Colour(figure.Paint{Role: figure.Ground})
+		ground := regexp.MustCompile(fmt.Sprintf(`^<svg[^>]*>\s*<title[^>]*>[^<]*</title>\s*<rect width="\S+" height="\S+" fill="#%02x%02x%02x"/>`, c.R, c.G, c.B))
+		assert.True(t, ground.MatchString(text), "%s: a ground under all of it", scheme)
+		name := words.Text(control.Name(scheme))
+		if scheme == "direct" {
+			name = "direct, never to be built"
+		}
+		title := fmt.Sprintf("Tidemill House: the circuit, %s, at %.1f s", name, s.Clock().TimeS)
+		read := readOut(text)
+		for _, part := range []string{title, words.Text(control.Limits(scheme)), words.Text(phrase.Of("takeaway.caution")), "up line"} {
+			assert.True(t, strings.Contains(read, part), "%s: %s", scheme, part)
+		}
+		assert.True(t, strings.Contains(text, ">"+title+"</title>"), title)
+	}
+	assert.Empty(t, words.Missing())
+}
+
+func taken(t *testing.T, s *Session, theme *figure.Palette) string {
+	t.Helper()
+	text, err := s.Screen(theme, "circuit", "diagram", []byte("{}"))
 	require.NoError(t, err)
-	assert.Contains(t, text, "<svg")
+	return text.(string)
+}
+
+// readOut are the texts of a picture one after the other.
+func readOut(svg string) string {
+	var lines []string
+	for _, m := range regexp.MustCompile(`<text[^>]*>([^<]*)<`).FindAllStringSubmatch(svg, -1) {
+		lines = append(lines, html.UnescapeString(m[1]))
+	}
+	return strings.Join(lines, " ")
+}
+
+// Direct is offered as what it is wherever a scheme is chosen.
+func TestDirectIsMarkedWhereItIsOffered(t *testing.T) {
+	s := openWith(t, catalogue(t).Text)
+	form, err := ask[CompareForm](t, s, "compare", "form", struct{}{})
+	require.NoError(t, err)
+	f := facts(t, s)
+	require.Len(t, form.Schemes, len(f.Schemes))
+	for i, offered := range f.Schemes {
+		assert.Equal(t, Named{offered.ID, offered.Name}, form.Schemes[i])
+		assert.Equal(t, offered.ID == "direct", strings.HasSuffix(offered.Name, "never to be built"), offered.Name)
+	}
 }

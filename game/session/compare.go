@@ -83,7 +83,7 @@ func (a Asking) compareForm() CompareForm {
 		f.Buildings = append(f.Buildings, Named{b.ID, plan.Name})
 	}
 	for _, name := range control.Schemes() {
-		f.Schemes = append(f.Schemes, Named{name, a.o.Words(control.Name(name))})
+		f.Schemes = append(f.Schemes, Named{name, a.o.Words(offered(name))})
 	}
 	calls, start := a.callsSoFar(), a.startFloor()
 	if calls == "" {

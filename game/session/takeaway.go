@@ -87,19 +87,23 @@ func (a Asking) takePicture(q TakePicture) (string, error) {
 	}
 	m := a.machine()
 	sc := scene.New(m.Plan(), m.Wiring(), scene.Options{Width: clampSize(q.Width, 200), Height: clampSize(q.Height, 120), Picture: pictures[i], Words: a.o.Words})
-	return a.write(q, palette, phrase.Of("takeaway."+q.Picture), sc.Still(), sc.Moving(&a.view, a.line().Chart()))
+	return write(q, palette, a.pictureTitle(phrase.Of("takeaway."+q.Picture)), sc.Still(), sc.Moving(&a.view, a.line().Chart()))
+}
+
+// pictureTitle names a picture of the moment looked at.
+func (a Asking) pictureTitle(what phrase.Phrase) string {
+	return a.o.Words(phrase.Of("takeaway.picture-title", "building", a.machine().Plan().Name, "picture", what, "time", phrase.Num(a.view.TimeS, 1)))
 }
 
 // write writes figures on top of one another as one SVG with its title and,
 // where they are given, its own type.
-func (a Asking) write(q TakePicture, palette *figure.Palette, what phrase.Phrase, figures ...*figure.Figure) (string, error) {
+func write(q TakePicture, palette *figure.Palette, title string, figures ...*figure.Figure) (string, error) {
 	var whole figure.Figure
 	whole.Reset(figures[0].Width, figures[0].Height)
 	for _, f := range figures {
 		whole.Append(f)
 	}
-	o := svg.Options{ID: pick(q.ID == "", "taken", q.ID), Bare: q.Bare,
-		Title: a.o.Words(phrase.Of("takeaway.picture-title", "building", a.machine().Plan().Name, "picture", what, "time", phrase.Num(a.view.TimeS, 1)))}
+	o := svg.Options{ID: pick(q.ID == "", "taken", q.ID), Bare: q.Bare, Title: title}
 	for _, font := range []struct {
 		text string
 		to   *[]byte
@@ -140,7 +144,7 @@ func (a Asking) takeCharts(width float64) ([]string, error) {
 		view.TimeS = now // only the last row bears the line of now
 		sc := scene.New(m.Plan(), m.Wiring(), o)
 		sc.Window(from)
-		text, err := a.write(TakePicture{Bare: true, ID: "row" + decimal(float64(row))}, &figure.Paper, phrase.Of("takeaway.chart"), sc.Still(), sc.Moving(view, seen))
+		text, err := write(TakePicture{Bare: true, ID: "row" + decimal(float64(row))}, &figure.Paper, a.pictureTitle(phrase.Of("takeaway.chart")), sc.Still(), sc.Moving(view, seen))
 		if err != nil {
 			return nil, err
 		}

@@ -137,7 +137,7 @@ describe("the circuit", () => {
 
   test("goes into files", async () => {
     await tool(page, "Files");
-    for (const [name, has] of [["diagram", "<svg"], ["spice", ".op"], ["json", '"nodes"']]) {
+    for (const [name, has] of [["diagram", "A teaching model"], ["spice", ".op"], ["json", '"nodes"']]) {
       const download = page.waitForEvent("download");
       await page.locator(`[data-file="${name}"]`).click();
       assert.ok((await readFile(await (await download).path(), "utf8")).includes(has), name);

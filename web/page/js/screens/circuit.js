@@ -2,12 +2,12 @@
 // tools that ask it why, measure it, try a change on a copy, prove it, and
 // take it away.
 import { make, radio, say, the } from "../dom.js";
+import { save, savePicture } from "../save.js";
 import { ask } from "../screens.js";
 import { StageError } from "../stage.js";
 import { number, word } from "../words.js";
 import { Meter } from "./circuit/meter.js";
 import { Proof } from "./circuit/proof.js";
-import { save } from "./circuit/save.js";
 import { Sheet } from "./circuit/sheet.js";
 import { Trial } from "./circuit/trial.js";
 import { Why } from "./circuit/why.js";
@@ -69,8 +69,7 @@ export function screen(root, stage) {
     facts = now;
     const floor = /** @type {HTMLSelectElement} */ (the("circuit-floor"));
     const chosen = floor.value;
-    the("circuit-scheme").replaceChildren(...facts.schemes.map(({ id, name }) => make("option", { value: id, selected: id === facts.scheme },
-      id === "direct" ? word("circuit.scheme-never", { name }) : name)));
+    the("circuit-scheme").replaceChildren(...facts.schemes.map(({ id, name }) => make("option", { value: id, selected: id === facts.scheme }, name)));
     const scheme = facts.schemes.find(({ id }) => id === facts.scheme);
     say(the("circuit-limits"), scheme?.limits ?? "");
     the("circuit-limits").classList.toggle("never", facts.scheme === "direct");
@@ -119,8 +118,8 @@ export function screen(root, stage) {
     for (const button of root.querySelectorAll("[data-file]")) {
       button.addEventListener("click", () => refuse(() => {
         const kind = /** @type {HTMLElement} */ (button).dataset.file ?? "";
-        if (kind === "diagram") save("circuit.svg", "image/svg+xml", go("diagram"));
-        else save(kind === "json" ? "circuit.json" : "circuit.cir", "text/plain", go("netlist", { format: kind }));
+        if (kind === "diagram") savePicture("circuit.svg", go("diagram"));
+        else save(kind === "json" ? "circuit.json" : "circuit.cir", go("netlist", { format: kind }), "text/plain");
       }));
     }
     stage.addEventListener("changed", () => { if (shown) later(); });
