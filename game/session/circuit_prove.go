@@ -78,14 +78,13 @@ func (s *Session) provingNow() Proving {
 	return now
 }
 
-// scene is the case of the report that is worth seeing, nil for none.
+// scene is the case of the report that is worth seeing, nil for none: what
+// refutes it, or, of a circuit that is proved, what its rule does not ask.
 func (p *proving) scene() *proof.Case {
-	for _, c := range []*proof.Case{p.report.Wrong, p.report.Lost, p.report.Weaker} {
-		if c != nil {
-			return c
-		}
+	if p.report.Proved {
+		return p.report.Weaker
 	}
-	return nil
+	return p.report.Refuting()
 }
 
 // openCase puts the reader's machine where the case begins, its calls made.

@@ -13,6 +13,7 @@ import (
 
 	"wheelroom/assets"
 	"wheelroom/game/figure"
+	"wheelroom/physics/building"
 	"wheelroom/physics/control"
 	"wheelroom/physics/phrase"
 )
@@ -268,6 +269,28 @@ func TestProofOnTheScreen(t *testing.T) {
 	assert.Equal(t, "proved", p.State)
 	_, err = ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "sing"})
 	assert.Error(t, err)
+}
+
+// A race is no case: none is offered, least of all what a scheme without a
+// direction does not do anyhow, and none is promised.
+func TestARaceIsNoScene(t *testing.T) {
+	words := catalogue(t)
+	s := openWith(t, words.Text)
+	p := *s.plan
+	p.Control.Scheme = "interlocked"
+	require.NoError(t, s.Load(building.Write(p)))
+	assert.Equal(t, "Open this case on the machine", proved(t, s).Scene, "sound, it shows what its rule does not ask")
+
+	p.Control.RelayOperateS = 0.1 // too slow a stop relay for the advance contact
+	require.NoError(t, s.Load(building.Write(p)))
+	told := proved(t, s)
+	assert.Equal(t, "refuted", told.State)
+	assert.NotNil(t, s.desks.proof.report.Weaker)
+	assert.Contains(t, strings.Join(told.Said, " "), "critical race")
+	assert.Empty(t, told.Scene)
+	_, err := ask[Proving](t, s, "circuit", "prove", map[string]any{"do": "open"})
+	assert.Error(t, err)
+	assert.NotContains(t, words.Text(phrase.Of("circuit.proof-refuted")), "case")
 }
 
 // A proof is watched, broken off, and may fail.

@@ -59,6 +59,16 @@ type Report struct {
 	Race   *Race // a critical race; nil for none
 }
 
+// Refuting returns the case in which the circuit fails its rule, or the rule
+// somebody who waits; nil where nothing fails, or what fails is no case: kinds
+// that are not enough, or a race, which is for the relays' times to decide.
+func (r *Report) Refuting() *Case {
+	if r.Wrong != nil {
+		return r.Wrong
+	}
+	return r.Lost
+}
+
 // Prove answers a question. progress, if not nil, is told now and then how
 // much is done of how much; cancelling ctx ends the proof with ctx's error.
 // Any other error is of a circuit that cannot be judged.

@@ -41,14 +41,20 @@ func (c proveCommand) Run(out io.Writer, words speaker) error {
 	if err != nil {
 		return err
 	}
-	for _, said := range report.Say(&plan) {
+	return tell(out, words, &plan, &report)
+}
+
+// tell says what came of a proof; its error, which says nothing more, is of
+// one that did not succeed.
+func tell(out io.Writer, words speaker, plan *building.Plan, report *proof.Report) error {
+	for _, said := range report.Say(plan) {
 		fmt.Fprintln(out, words(said))
 	}
 	if report.Proved {
 		return nil
 	}
-	if report.Wrong != nil {
-		fmt.Fprintln(out, words(seeing(&plan, report.Wrong)))
+	if c := report.Refuting(); c != nil {
+		fmt.Fprintln(out, words(seeing(plan, c)))
 	}
 	return bad{}
 }

@@ -6,10 +6,16 @@ import (
 	"path/filepath"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wheelroom/physics/building"
+	"wheelroom/physics/control"
+	"wheelroom/physics/proof"
+	"wheelroom/web/program"
 )
 
 func TestProve(t *testing.T) {
@@ -31,6 +37,21 @@ func TestProve(t *testing.T) {
 	end, _, wrong := do("prove", "--building", written(t, unsound))
 	assert.Equal(t, exitInput, end)
 	assert.NotEmpty(t, wrong)
+}
+
+// However a proof fails by a case, the case is to be seen.
+func TestAProofThatFailsShowsItsCase(t *testing.T) {
+	plan := building.Evenly("House", 4, 3.2)
+	english := speaker(program.English().Words.Text)
+	c := &proof.Case{Floor: 2, Memory: proof.Memory{Down: true}, Calls: []control.Call{{Button: "button.4"}}}
+	for _, report := range []proof.Report{{Scheme: "directional", Wrong: c}, {Scheme: "directional", Lost: c}} {
+		var out strings.Builder
+		assert.ErrorIs(t, tell(&out, english, &plan, &report), bad{})
+		assert.Contains(t, out.String(), "To see it: car at floor 4, pressed at their seconds: button.3@0, button.4@1.")
+	}
+	var out strings.Builder
+	assert.ErrorIs(t, tell(&out, english, &plan, &proof.Report{Scheme: "directional", Race: &proof.Race{Late: true}}), bad{})
+	assert.NotContains(t, out.String(), "To see it")
 }
 
 func TestNetlist(t *testing.T) {
