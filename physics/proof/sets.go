@@ -88,8 +88,7 @@ func (p *place) here() []int {
 }
 
 // byKind lists, for a place, one call set for each combination of kinds: every
-// set of the calls here, and above and below them nothing, one call of any one
-// kind at the nearest floor or at the farthest, or every call there is.
+// set of the calls here, and above and below them what few has of those there.
 func byKind(d *control.Diagram, p *place) []mask {
 	here := map[int]bool{}
 	for _, f := range p.here() {
@@ -107,9 +106,12 @@ func byKind(d *control.Diagram, p *place) []mask {
 			sides[1] = append(sides[1], i)
 		}
 	}
+	// What is alone at one end of a side at this place is so at the other end
+	// at the next.
+	upper := p.index%2 == 0
 	var out []mask
-	for _, above := range few(d, sides[0]) {
-		for _, below := range few(d, sides[1]) {
+	for _, above := range few(d, sides[0], upper) {
+		for _, below := range few(d, sides[1], upper) {
 			for s := range 1 << len(near) {
 				m := mask{above[0] | below[0], above[1] | below[1]}
 				for j, i := range near {
@@ -124,38 +126,52 @@ func byKind(d *control.Diagram, p *place) []mask {
 	return out
 }
 
-// few is what stands for all call sets of one side: none, each kind alone at
-// either end of it, and all.
-func few(d *control.Diagram, calls []int) []mask {
+// few is what stands for all call sets of one side, its calls lowest first:
+// none, for every other set of kinds one call of each, and all calls there
+// are. With up to three kinds that is eight sets at most. A kind alone is
+// called at one end of the side, at its highest floor or at its lowest, and
+// kinds together at the other; the only kind there is at either.
+func few(d *control.Diagram, calls []int, upper bool) []mask {
 	out := []mask{{}}
 	if len(calls) == 0 {
 		return out
 	}
-	first := map[control.CallKind]int{}
-	last := map[control.CallKind]int{}
+	lowest, highest := map[control.CallKind]int{}, map[control.CallKind]int{}
 	var kinds []control.CallKind
 	var whole mask
 	for _, i := range calls {
 		k := d.Calls[i].Kind
-		if _, ok := first[k]; !ok {
-			first[k] = i
+		if _, ok := lowest[k]; !ok {
+			lowest[k] = i
 			kinds = append(kinds, k)
 		}
-		last[k] = i
+		highest[k] = i
 		whole.add(i)
 	}
-	for _, k := range kinds {
+	one := func(set int, of map[control.CallKind]int) {
 		var m mask
-		m.add(first[k])
-		out = append(out, m)
-		if last[k] != first[k] {
-			m = mask{}
-			m.add(last[k])
+		for j, k := range kinds {
+			if set>>j&1 == 1 {
+				m.add(of[k])
+			}
+		}
+		if m != whole {
 			out = append(out, m)
 		}
 	}
-	if len(calls) > 1 {
-		out = append(out, whole)
+	if len(kinds) == 1 {
+		one(1, lowest)
+		if len(calls) > 1 {
+			one(1, highest)
+		}
+		return append(out, whole)
 	}
-	return out
+	for set := 1; set < 1<<len(kinds)-1; set++ {
+		if alone := bits.OnesCount(uint(set)) == 1; alone == upper {
+			one(set, highest)
+		} else {
+			one(set, lowest)
+		}
+	}
+	return append(out, whole)
 }
