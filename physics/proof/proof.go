@@ -13,7 +13,8 @@
 // Beyond FullCalls calls the sets are too many. Then they are tried by kind:
 // which kinds of call lie above, here and below. That this is enough is itself
 // checked against every set in buildings of 3 to 5 floors with the same
-// scheme.
+// scheme. What must never happen, whatever is called, is tried by kind in any
+// building.
 //
 // The package leaves out the car's motion: how far it travels while relays
 // move is for the running machine to show.
@@ -47,7 +48,7 @@ type Report struct {
 
 	Cases   int64 // settled circuits held against the rule
 	Places  int   // of the car
-	Sets    int   // call sets of one state, all of them; 0 where tried by kind
+	Sets    int   // call sets of one state, all of them but for what must never happen; 0 where tried by kind
 	Checked int64 // cases of the check that kinds are enough; 0 where not needed
 	Served  int64 // states from which every call was seen to be served
 	Corners int64 // combinations of relay times tried

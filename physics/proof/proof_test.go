@@ -74,6 +74,7 @@ func TestSchemesAreProved(t *testing.T) {
 			said := english(t, r.Say(evenly(c.n, c.scheme)))
 			assert.Contains(t, said, "Proved: "+c.scheme+", "+strconv.Itoa(c.n)+" floors.")
 			assert.Equal(t, c.sets == 0, strings.Contains(said, "They were tried by kind"))
+			assert.Equal(t, c.sets > 0, strings.Contains(said, "For what must never happen"), "which is by kind there as well")
 		})
 	}
 }
