@@ -54,4 +54,7 @@ var keepsApart = map[string][]string{
 	fast:          {"slow"},
 	slow:          {"fast"},
 	door:          {"up-pull", "down-pull", "start", "cam", "direction"},
+	// Were it closed as the line pulls in, the line would feed what hangs behind
+	// a broken safety line.
+	start: {"up-hold", "down-hold"},
 }

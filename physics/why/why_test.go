@@ -418,8 +418,8 @@ func TestGuardsAreNeverBridged(t *testing.T) {
 		for _, g := range []string{"safety", "lock", "limit", "interlock"} {
 			assert.Positive(t, refused["why.refuse-"+g], "%s %s", scheme, g)
 		}
-		for _, pair := range [][2]string{{"relay.up", "down"}, {"relay.up-contactor", "down-contactor"}, {"relay.fast", "slow"}} {
-			if scheme == "direct" && pair[0] != "relay.fast" {
+		for _, pair := range [][2]string{{"relay.up", "down"}, {"relay.up-contactor", "down-contactor"}, {"relay.fast", "slow"}, {"relay.start", "up-hold"}, {"relay.start", "down-hold"}} {
+			if scheme == "direct" && (pair[0] == "relay.up" || pair[0] == "relay.up-contactor") {
 				continue // it has none
 			}
 			copied, said := WhatIf(m, Change{Leaf: leafOf(t, m, pair[0], true, pair[1]), Closed: true})
