@@ -1,8 +1,9 @@
 // Command wheelroom serves the page, traces a run of a building's lift, and
 // checks building and lesson files.
 //
-// It ends with 0 when all is well, 1 for bad input and 2 for bad usage. It
-// runs natively, and built for js/wasm under Node without the server.
+// It ends with 0 when all is well, 1 for bad input, 2 for bad usage and 130
+// for a proof that was interrupted. It runs natively, and built for js/wasm
+// under Node without the server.
 package main
 
 import (
@@ -19,9 +20,10 @@ import (
 
 // The program's ends.
 const (
-	exitFine  = 0
-	exitInput = 1
-	exitUsage = 2
+	exitFine    = 0
+	exitInput   = 1
+	exitUsage   = 2
+	exitStopped = 130 // as a shell has it of a program that was interrupted
 )
 
 // commands is the command line.
@@ -112,8 +114,11 @@ func ending(err error, stderr io.Writer) int {
 	if text := err.Error(); text != "" {
 		fmt.Fprintln(stderr, text)
 	}
-	if errors.As(err, new(usage)) {
+	switch {
+	case errors.As(err, new(usage)):
 		return exitUsage
+	case errors.As(err, new(stopped)):
+		return exitStopped
 	}
 	return exitInput
 }

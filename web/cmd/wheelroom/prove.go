@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -22,8 +23,14 @@ type proveCommand struct {
 }
 
 // Run says what was proved, or refuted with the smallest case and how to see
-// it; the end is 0 for proved and 1 for refuted.
-func (c proveCommand) Run(out io.Writer, words speaker) error {
+// it; the end is 0 for proved, 1 for refuted and 130 for broken off.
+func (c proveCommand) Run(out io.Writer, aside complaints, words speaker) error {
+	ctx, cancel := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer cancel()
+	return c.prove(ctx, out, aside, words)
+}
+
+func (c proveCommand) prove(ctx context.Context, out, aside io.Writer, words speaker) error {
 	text, err := os.ReadFile(c.Building)
 	if err != nil {
 		return err
@@ -35,10 +42,13 @@ func (c proveCommand) Run(out io.Writer, words speaker) error {
 	if c.Scheme != "" {
 		plan.Control.Scheme = c.Scheme
 	}
-	ctx, cancel := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer cancel()
-	report, err := proof.Prove(ctx, proof.Question{Plan: &plan}, nil)
-	if err != nil {
+	progress := progressOn(aside, words)
+	report, err := proof.Prove(ctx, proof.Question{Plan: &plan}, progress.tell)
+	progress.clear()
+	switch {
+	case errors.Is(err, context.Canceled):
+		return stopped{words(phrase.Of("command.prove-stopped"))}
+	case err != nil:
 		return err
 	}
 	return tell(out, words, &plan, &report)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"os/exec"
 	"path/filepath"
@@ -52,6 +53,17 @@ func TestAProofThatFailsShowsItsCase(t *testing.T) {
 	var out strings.Builder
 	assert.ErrorIs(t, tell(&out, english, &plan, &proof.Report{Scheme: "directional", Race: &proof.Race{Late: true}}), bad{})
 	assert.NotContains(t, out.String(), "To see it")
+}
+
+// An interrupt is told from a refutation, by its end and in words.
+func TestAProofBrokenOffSaysSo(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	var out, aside strings.Builder
+	err := proveCommand{Building: written(t, sound)}.prove(ctx, &out, &aside, program.English().Words.Text)
+	assert.Equal(t, exitStopped, ending(err, &aside))
+	assert.Empty(t, out.String())
+	assert.Equal(t, "Broken off: nothing is proved or refuted.\n", aside.String())
 }
 
 func TestNetlist(t *testing.T) {

@@ -24,6 +24,11 @@ type usage struct{ text string }
 
 func (u usage) Error() string { return u.text }
 
+// stopped is the error of work that was broken off from outside.
+type stopped struct{ text string }
+
+func (s stopped) Error() string { return s.text }
+
 // problem says what is wrong with a file, as FILE:LINE:COL: words.
 func (s speaker) problem(p document.Problem) string {
 	if !p.Warning {
