@@ -238,6 +238,24 @@ func TestATrialSaysWhySomethingStops(t *testing.T) {
 	assert.Empty(t, words.Missing())
 }
 
+// The step that comes to the end of the model says why, and so does every
+// further one.
+func TestTheStepIntoAStopExplainsIt(t *testing.T) {
+	s := open(t)
+	require.NoError(t, s.Load([]byte(strings.Replace(string(assets.Buildings()[0].Text), "selector:", "control: {scheme: direct}\nselector:", 1))))
+	require.NoError(t, s.Call("2"))
+	require.NoError(t, s.Advance(60))
+	require.NoError(t, s.Call("5"))
+	require.NoError(t, s.Call("1"))
+	for steps := 0; s.Machine().Stopped() == ""; steps++ {
+		require.Less(t, steps, 50)
+		assert.NotEqual(t, "stopped.phases-short-circuited", s.Clock().Said)
+		require.NoError(t, s.Step())
+	}
+	assert.Equal(t, "stopped.phases-short-circuited", s.Clock().Said)
+	assert.ErrorContains(t, s.Step(), "stopped.phases-short-circuited")
+}
+
 // proved lets a proof come to its end.
 func proved(t *testing.T, s *Session) Proving {
 	t.Helper()

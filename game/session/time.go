@@ -183,5 +183,8 @@ func (s *Session) Step() error {
 	for line.Step(longestStepS) && !s.look() {
 	}
 	s.look()
+	if why := line.End().Stopped(); why != "" {
+		s.say(phrase.Of(why))
+	}
 	return nil
 }
