@@ -24,6 +24,8 @@ type pen struct {
 	f    *figure.Figure
 	v    *lift.View
 	live []bool // by leaf
+
+	joints bool // drawn where two pieces meet
 }
 
 func ink(role figure.Role) figure.Paint { return figure.Paint{Role: role} }
@@ -65,7 +67,7 @@ func (p *pen) line(l *line) {
 			p.wire(x1, turn, x0, turn, live)
 			p.wire(x0, turn, x0, y, live)
 		}
-		p.row(fold, x0, x1, y, live)
+		p.row(fold, i > 0, x0, x1, y, live)
 	}
 	p.end(x0, top, l.start, live)
 	p.end(x1, bottom, l.end, live)
@@ -80,20 +82,30 @@ func (p *pen) turn(l *line, i int) float64 {
 	return l.parts[i] - up - wrap/2
 }
 
-// end is where a line meets a conductor.
+// end is where a line meets a conductor: a dot, or a ring where it goes on as
+// one other line and no third wire comes in.
 func (p *pen) end(x, y float64, n relay.Node, live bool) {
 	r := jointR + 0.6
 	if live {
 		r += 0.9
 	}
-	p.f.Circle(figure.Style{Fill: ink(figure.Ink)}, x, y, r).Part = nodePart(n)
+	st := figure.Style{Fill: ink(figure.Ink)}
+	if p.s.meet[n] < 3 {
+		st = ring
+	}
+	p.f.Circle(st, x, y, r).Part = nodePart(n)
 }
+
+// ring is a place in a wire at which no third comes in; a dot is where three
+// meet.
+var ring = figure.Style{Fill: ink(figure.Ground), Stroke: ink(figure.Ink), Width: fineW}
 
 func nodePart(n relay.Node) string { return "node." + strconv.Itoa(int(n)) }
 func leafPart(leaf int) string     { return "leaf." + strconv.Itoa(leaf) }
 
-// row draws pieces in series from x0 to x1.
-func (p *pen) row(kids []piece, x0, x1, y float64, live bool) {
+// row draws pieces in series from x0 to x1; inside a line, where it is folded,
+// the first of them has a joint before it as well.
+func (p *pen) row(kids []piece, inside bool, x0, x1, y float64, live bool) {
 	x := x0
 	for i := range kids {
 		k := &kids[i]
@@ -101,10 +113,11 @@ func (p *pen) row(kids []piece, x0, x1, y float64, live bool) {
 			p.wire(x, y, x1-k.w, y, live)
 			x = x1 - k.w
 		}
-		if i > 0 {
+		p.piece(k, x, x+k.w, y)
+		// A parallel begins with a dot of its own.
+		if p.joints && (i > 0 || inside) && k.kind != parallel {
 			p.joint(x, y, live)
 		}
-		p.piece(k, x, x+k.w, y)
 		x += k.w
 	}
 	if x < x1 {
@@ -114,18 +127,18 @@ func (p *pen) row(kids []piece, x0, x1, y float64, live bool) {
 
 // joint is a place between two pieces, to which a probe can be held.
 func (p *pen) joint(x, y float64, live bool) {
-	r := 1.6
+	r := 2.6
 	if live {
-		r = 2.4
+		r = 3.4
 	}
-	p.f.Circle(figure.Style{Fill: ink(figure.Ink)}, x, y, r)
+	p.f.Circle(ring, x, y, r)
 }
 
 func (p *pen) piece(k *piece, x0, x1, y float64) {
 	live := p.any(k.leaf, k.end)
 	switch k.kind {
 	case series:
-		p.row(k.kids, x0, x1, y, live)
+		p.row(k.kids, false, x0, x1, y, live)
 	case parallel:
 		l, r := x0+lead, x1-lead
 		p.wire(x0, y, l, y, live)
@@ -186,10 +199,9 @@ func (p *pen) contact(k *piece, x0, x1, y float64) {
 		f.Line(figure.Style{Stroke: ink(figure.Ink), Width: fineW}, r, y, r, y-0.62*reach)
 	}
 	f.Line(st, l, y, ex, ey)
-	hole := figure.Style{Fill: ink(figure.Ground), Stroke: ink(figure.Ink), Width: fineW}
-	f.Circle(hole, l, y, 1.9)
+	f.Circle(ring, l, y, 1.9)
 	if !k.breaks {
-		f.Circle(hole, r, y, 1.9)
+		f.Circle(ring, r, y, 1.9)
 	}
 	f.Text(ink(figure.Ink), figure.Face{Size: em, Align: figure.Middle}, mid, y-reach-0.38*em, k.label)
 	f.Mark(first, leafPart(k.leaf))

@@ -41,6 +41,7 @@ type Sheet struct {
 	spots  []Spot
 	names  map[relay.Node]string
 	joints map[relay.Node]point // the first place of every node
+	meet   map[relay.Node]int   // how many leaves hang on it
 	boxes  []rect               // by leaf
 	axes   []float64            // by leaf: the height of its wire
 	x0, x1 float64              // where the lines begin and end
@@ -77,7 +78,7 @@ type line struct {
 
 // New lays a circuit out.
 func New(w *control.Wiring, o Options) *Sheet {
-	s := &Sheet{wiring: w, words: o.Words, names: map[relay.Node]string{}, joints: map[relay.Node]point{}, boxes: make([]rect, len(w.Leaves)), axes: make([]float64, len(w.Leaves))}
+	s := &Sheet{wiring: w, words: o.Words, names: map[relay.Node]string{}, joints: map[relay.Node]point{}, meet: map[relay.Node]int{}, boxes: make([]rect, len(w.Leaves)), axes: make([]float64, len(w.Leaves))}
 	if s.words == nil {
 		s.words = phrase.Phrase.String
 	}
@@ -103,6 +104,7 @@ func (s *Sheet) name() {
 			branch, count = l.Branch, 0
 		}
 		for _, n := range []relay.Node{l.From, l.To} {
+			s.meet[n]++
 			if s.names[n] == "" {
 				count++
 				s.names[n] = strconv.Itoa(branch+1) + "." + strconv.Itoa(count)
@@ -141,13 +143,14 @@ type Marks struct {
 	Blockers []int // open contacts that have to close
 	Leaf     int   // the one that is asked about; -1 for none
 	Probes   []int // nodes on which a probe stands, -1 for none; the first is to be read against the second
+	Joints   bool  // joints of two pieces, which only a probe has use for
 }
 
 // Draw returns the circuit as it stands.
 func (s *Sheet) Draw(v *lift.View, m Marks) *figure.Figure {
 	f := &figure.Figure{}
 	f.Reset(s.size.x, s.size.y)
-	p := &pen{s: s, f: f, v: v, live: make([]bool, len(s.wiring.Leaves))}
+	p := &pen{s: s, f: f, v: v, joints: m.Joints, live: make([]bool, len(s.wiring.Leaves))}
 	for i := range p.live {
 		p.live[i] = i < len(v.Amperes) && (v.Amperes[i] > liveA || v.Amperes[i] < -liveA)
 	}

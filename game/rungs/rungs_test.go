@@ -1,6 +1,7 @@
 package rungs
 
 import (
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 
 	"wheelroom/assets/words/long"
 	"wheelroom/game/figure"
+	"wheelroom/game/figure/draughtsman"
 	"wheelroom/game/svg"
 	"wheelroom/physics/building"
 	"wheelroom/physics/control"
@@ -97,9 +99,94 @@ func TestLabelsKeepApart(t *testing.T) {
 		for _, scheme := range control.Schemes() {
 			for _, width := range []float64{340, 700, 1100} {
 				m := machine(t, scheme, 6)
-				f := New(m.Wiring(), Options{Width: width, Floor: -1, Words: say}).Draw(view(m), Marks{Leaf: -1})
+				f := New(m.Wiring(), Options{Width: width, Floor: -1, Words: say}).Draw(view(m), Marks{Leaf: -1, Joints: true})
 				assert.Empty(t, f.Clashes(0), "%s, %s at %v", tag, scheme, width)
 			}
+		}
+	}
+}
+
+// What fits the scene's wires fits these; and a line ends in a dot where at least
+// three meet, and in a ring where it goes on as one other: its conductor is not
+// drawn, but what else hangs on it is known.
+func TestEveryDotIsAJointOfThree(t *testing.T) {
+	say := words(t)
+	for _, scheme := range control.Schemes() {
+		for _, floors := range []int{2, 6, 10} {
+			m := machine(t, scheme, floors)
+			m.Press(floors - 1)
+			m.Advance(3)
+			meet := map[string]int{}
+			for i := range m.Wiring().Leaves {
+				l := &m.Wiring().Leaves[i]
+				meet[nodePart(l.From)]++
+				meet[nodePart(l.To)]++
+			}
+			for _, width := range []float64{340, 900} {
+				f := New(m.Wiring(), Options{Width: width, Floor: -1, Words: say}).Draw(view(m), Marks{Leaf: -1, Joints: true})
+				w := draughtsman.Of(f, draughtsman.Except{Dot: func(part string) bool { return strings.HasPrefix(part, "node.") }})
+				require.Greater(t, len(w.Dots), 10)
+				for _, wrong := range w.Judge() {
+					t.Errorf("%s, %d floors, %v wide: %s at %v", scheme, floors, width, wrong.What, wrong.At)
+				}
+				ends := 0
+				for i := range f.Items {
+					it := &f.Items[i]
+					if !strings.HasPrefix(it.Part, "node.") {
+						continue
+					}
+					ends++
+					if dot := it.Style.Fill.Role == figure.Ink; dot != (meet[it.Part] >= 3) {
+						t.Errorf("%s, %d floors: %d meet at %s, drawn as a dot: %v", scheme, floors, meet[it.Part], it.Part, dot)
+					}
+				}
+				assert.Equal(t, 2*len(m.Wiring().Diagram.Branches), ends)
+			}
+		}
+	}
+}
+
+// For the voltmeter every node has a mark where it can be pointed at, and every
+// ring is at such a place; without it there are no rings within a line.
+func TestJointsAreRingsForTheProbes(t *testing.T) {
+	near := func(x, y float64) figure.Point { return figure.Point{X: math.Round(x), Y: math.Round(y)} }
+	for _, scheme := range control.Schemes() {
+		m := machine(t, scheme, 6)
+		s := New(m.Wiring(), Options{Width: 500, Floor: -1, Words: words(t)})
+		circles := func(joints bool) (rings, marks map[figure.Point]bool) {
+			rings, marks = map[figure.Point]bool{}, map[figure.Point]bool{}
+			f := s.Draw(view(m), Marks{Leaf: -1, Joints: joints})
+			for i := range f.Items {
+				it := &f.Items[i]
+				if it.Shape != figure.Circle || strings.HasPrefix(it.Part, "leaf.") {
+					continue
+				}
+				at := near(f.Of(it)[0].X, f.Of(it)[0].Y)
+				marks[at] = true
+				if it.Style.Fill.Role == figure.Ground && it.Part == "" {
+					rings[at] = true
+				}
+			}
+			return rings, marks
+		}
+		rings, _ := circles(false)
+		assert.Empty(t, rings, scheme)
+		rings, marks := circles(true)
+		require.Greater(t, len(rings), 20, scheme)
+		marked := map[int]bool{}
+		spots := map[figure.Point]bool{}
+		for _, spot := range s.Spots() {
+			if spot.Node >= 0 {
+				at := near((spot.X0+spot.X1)/2, (spot.Y0+spot.Y1)/2)
+				spots[at] = true
+				marked[spot.Node] = marked[spot.Node] || marks[at]
+			}
+		}
+		for n, is := range marked {
+			assert.True(t, is, "%s: %s has no mark", scheme, s.Node(relay.Node(n)))
+		}
+		for at := range rings {
+			assert.True(t, spots[at], "%s: a ring at %v, and nothing to point at", scheme, at)
 		}
 	}
 }
@@ -210,5 +297,5 @@ func TestLook(t *testing.T) {
 	out, err := os.Create(path)
 	require.NoError(t, err)
 	defer out.Close()
-	require.NoError(t, svg.Write(out, s.Draw(view(m), Marks{Leaf: 30, Path: []int{0, 1, 2}, Blockers: []int{40, 41}, Probes: []int{1, 9}}), &figure.Paper, svg.Options{}))
+	require.NoError(t, svg.Write(out, s.Draw(view(m), Marks{Leaf: 30, Path: []int{0, 1, 2}, Blockers: []int{40, 41}, Probes: []int{1, 9}, Joints: true}), &figure.Paper, svg.Options{}))
 }

@@ -175,6 +175,7 @@ type SheetOf struct {
 	Floor  string // only this floor's lines and those of none; "" for all
 	Target *Target
 	Probes [2]int // nodes; -1 for one that is put away
+	Joints bool   // those that only a probe has use for are shown
 }
 
 // A DrawnSheet is a drawing and the places in it.
@@ -194,7 +195,7 @@ func (a Asking) circuitSheet(q SheetOf) (DrawnSheet, error) {
 		}
 	}
 	sheet := a.rungsOf(q.Width, floor)
-	marks := rungs.Marks{Leaf: -1, Probes: q.Probes[:]}
+	marks := rungs.Marks{Leaf: -1, Probes: q.Probes[:], Joints: q.Joints}
 	if q.Target != nil {
 		answer := why.Of(m, q.Target.why())
 		for _, step := range answer.Path {

@@ -48,6 +48,7 @@ export function screen(root, stage) {
       floor: /** @type {HTMLSelectElement} */ (the("circuit-floor")).value,
       target: tool() === "why" ? why.target : tool() === "trial" ? trial.target : null,
       probes: tool() === "meter" ? meter.probes : [-1, -1],
+      joints: tool() === "meter",
     }));
   }
 
