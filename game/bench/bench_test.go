@@ -93,7 +93,10 @@ func TestNothingTouches(t *testing.T) {
 
 func nothingTouches(t *testing.T, c *phrase.Catalogue) {
 	t.Helper()
-	for _, p := range plans(t) {
+	// Another floor's lamp between two.
+	hand := named(t, "Tidemill House")
+	hand.Name, hand.Selector.Joins = "hand", []building.Join{{Terminal: 5, Floor: "3"}}
+	for _, p := range append(plans(t), hand) {
 		r := rings.Lay(p)
 		bright := make([]float64, len(p.Floors))
 		bright[0], bright[len(bright)-1] = 1, 0.5
@@ -118,7 +121,7 @@ func nothingTouches(t *testing.T, c *phrase.Catalogue) {
 				clear("sheet", Sheet(r, width, c.Text))
 			}
 			clear("panels", Panels([]Panel{{c.Text(phrase.Of("bench.seen")), bright}, {c.Text(phrase.Of("bench.fitted")), bright}}, names(p), width, c.Text))
-			if o := observed(p); len(o.Check(names(p))) == 0 && len(p.Floors) < 20 {
+			if o := observed(p); len(o.Check(names(p))) == 0 && len(p.Floors) < 20 && p != hand {
 				clear("traces", Traces(fitting.Match(p, o), width, c.Text))
 			}
 		}
@@ -169,6 +172,37 @@ func TestStripIsToScale(t *testing.T) {
 	a, _ := f.PartBounds("terminal.3")
 	b, _ := f.PartBounds("terminal.4")
 	assert.InDelta(t, r.Ring.PitchM()*scale, (b.X0+b.X1-a.X0-a.X1)/2, 1e-6)
+}
+
+// What is marked between the lamps is where none is lit, or two neighbours are.
+func TestStripMarksWhatLiesBetweenLamps(t *testing.T) {
+	p := named(t, "Tidemill House")
+	p.Selector.Joins = []building.Join{{Terminal: 5, Floor: "3"}}
+	r := rings.Lay(p)
+	f := Strip(r, Look{Width: 1000, Words: words(t).Text, Chosen: -1})
+	a, _ := f.PartBounds("terminal.3")
+	b, _ := f.PartBounds("terminal.4")
+	scale := (b.X0 + b.X1 - a.X0 - a.X1) / 2 / r.Ring.PitchM()
+	at := func(x float64) float64 { return r.Terminals[3].HeightM + (x-(a.X0+a.X1)/2)/scale }
+	var got [][2]float64
+	low := 0.0 // the lowest mark of a lamp
+	for _, floor := range p.Floors {
+		lamp, _ := f.PartBounds("lamp." + floor.Name)
+		low = max(low, lamp.Y1)
+	}
+	for i := range f.Items {
+		if it := &f.Items[i]; it.Shape == figure.Box && f.Frame(it).Y0 > low {
+			frame := f.Frame(it)
+			got = append(got, [2]float64{at(frame.X0), at(frame.X1)})
+		}
+	}
+	// By hand: touches reach 0.69 m about terminals 1.2 m apart, the first at −0.6 m.
+	want := [][2]float64{{1.29, 2.31}, {5.91, 6.09}, {8.49, 9.51}, {11.91, 12.09}, {14.49, 15.51}}
+	require.Len(t, got, len(want))
+	for i := range want {
+		assert.InDelta(t, want[i][0], got[i][0], 1e-6)
+		assert.InDelta(t, want[i][1], got[i][1], 1e-6)
+	}
 }
 
 func TestTracesSayWhichLampFitsNoRing(t *testing.T) {

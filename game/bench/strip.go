@@ -1,7 +1,9 @@
 package bench
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 
 	"wheelroom/game/figure"
@@ -176,23 +178,17 @@ func (d *stripDrawing) between() {
 		dark       bool
 	}
 	var gaps []gap
-	b := d.r.Ring.Boundaries()
-	for i, row := range d.r.Boundaries {
-		below, above := d.r.Ring.Lit(b[i].Below), d.r.Ring.Lit(b[i].Above)
-		leaves, meets := below[len(below)-1].UpBreak, above[0].UpMake
-		g := gap{x0: d.x(math.Min(leaves, meets)), x1: d.x(math.Max(leaves, meets)), dark: row.DarkM > 0}
-		switch {
-		case g.dark:
-			g.bare = d.metres(row.DarkM)
-			g.long = d.look.Words.say("strip-dark", "dark", g.bare)
-		case row.OverlapM > 0:
-			g.bare = d.metres(row.OverlapM)
-			g.long = d.look.Words.say("strip-both", "both", g.bare)
-		default:
-			continue
+	for _, b := range d.r.Ring.Boundaries() {
+		for _, s := range b.Dark {
+			bare := d.metres(s.LengthM())
+			gaps = append(gaps, gap{d.x(s.FromM), d.x(s.ToM), d.look.Words.say("strip-dark", "dark", bare), bare, true})
 		}
-		gaps = append(gaps, g)
+		for _, s := range b.Both {
+			bare := d.metres(s.LengthM())
+			gaps = append(gaps, gap{d.x(s.FromM), d.x(s.ToM), d.look.Words.say("strip-both", "both", bare), bare, false})
+		}
 	}
+	slices.SortFunc(gaps, func(a, b gap) int { return cmp.Compare(a.x0, b.x0) })
 	// Words at every mark, or figures alone with the words at the side.
 	crowded := false
 	right := math.Inf(-1)

@@ -3,6 +3,7 @@ package bench
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -13,6 +14,7 @@ import (
 
 	"wheelroom/assets"
 	"wheelroom/physics/building"
+	"wheelroom/physics/lamp"
 	"wheelroom/physics/phrase"
 	"wheelroom/physics/selector"
 )
@@ -87,37 +89,81 @@ func TestDarkIntervalsTooShortToBeSeen(t *testing.T) {
 	assert.NotEmpty(t, ring.Terminals())
 }
 
-// walk goes over the ring millimetre by millimetre with nothing but the
-// schedule, laying the brush on each terminal in turn, and returns for each
-// boundary the travel without a lamp and with two.
-func walk(p *building.Plan, terminals []Terminal) (dark, both map[string]float64) {
+// A walked is what a walk meets between two floors.
+type walked struct {
+	dark, longest, both float64
+	pieces              int // of dark
+	blanks              int
+	others              map[string]bool
+}
+
+// walk goes from one floor's terminal to another's, millimetre by millimetre and
+// with nothing but the schedule, laying the brush on each terminal in turn.
+func walk(p *building.Plan, terminals []Terminal, below, above string) walked {
 	s := p.Selector
 	pitch := terminals[1].HeightM - terminals[0].HeightM
 	reach := (s.TerminalWidth + s.BrushWidth) / 2 * pitch
-	dark, both = map[string]float64{}, map[string]float64{}
-	below := ""
-	pending := 0.0
-	for mm := int(-8000 * pitch); mm < int(1000*(p.TravelM()+8*pitch)); mm++ {
-		y := (float64(mm) + 0.5) / 1000
-		var lit []string
+	litAt := func(y float64) string {
+		lit := ""
 		for _, t := range terminals {
-			if t.Floor != "" && math.Abs(y-t.HeightM) < reach && (len(lit) == 0 || lit[len(lit)-1] != t.Floor) {
-				lit = append(lit, t.Floor)
+			if t.Floor != "" && math.Abs(y-t.HeightM) < reach && !strings.HasSuffix(lit, "|"+t.Floor) {
+				lit += "|" + t.Floor
 			}
 		}
-		switch len(lit) {
-		case 0:
-			pending += 0.001
-			continue
-		case 2:
-			both[lit[0]+" "+lit[1]] += 0.001
-		}
-		if below != "" && lit[0] != below && pending > 0 {
-			dark[below+" "+lit[0]] = pending
-		}
-		below, pending = lit[len(lit)-1], 0
+		return lit
 	}
-	return dark, both
+	// The floors' terminals nearest to their landings, the lower of two.
+	end := func(floor string) float64 {
+		at, away := 0.0, math.Inf(1)
+		for _, t := range terminals {
+			if d := math.Abs(t.HeightM - p.Floors[p.Floor(floor)].HeightM); t.Floor == floor && d < away-1e-9 {
+				at, away = t.HeightM, d
+			}
+		}
+		return at
+	}
+	w := walked{others: map[string]bool{}}
+	from, to := min(end(below), end(above)), max(end(below), end(above))
+	within := func(one, other string) bool { return one == other && (one == below || one == above) }
+	shown, last := "", "" // the lamp lit last, the floor of the terminal passed last
+	dark, blanks := 0.0, 0
+	next := 0
+	for mm := 0; float64(mm) < 1000*(to-from); mm++ {
+		y := from + (float64(mm)+0.5)/1000
+		for ; next < len(terminals) && terminals[next].HeightM < y+0.001; next++ {
+			switch t := terminals[next]; {
+			case t.HeightM < from-0.001:
+			case t.Floor == "":
+				blanks++
+			default:
+				if last != "" && !within(last, t.Floor) {
+					w.blanks += blanks
+				}
+				if t.Floor != below && t.Floor != above {
+					w.others[t.Floor] = true
+				}
+				last, blanks = t.Floor, 0
+			}
+		}
+		lit := strings.Split(litAt(y), "|")[1:]
+		if len(lit) == 0 {
+			dark += 0.001
+			continue
+		}
+		if dark > 0 && !within(shown, lit[0]) {
+			w.dark += dark
+			w.pieces++
+			w.longest = max(w.longest, dark)
+		}
+		shown, dark = lit[len(lit)-1], 0
+	}
+	for mm := int(-8000 * pitch); mm < int(1000*(p.TravelM()+8*pitch)); mm++ {
+		lit := litAt((float64(mm)+0.5)/1000) + "|"
+		if strings.Contains(lit, "|"+below+"|") && strings.Contains(lit, "|"+above+"|") {
+			w.both += 0.001
+		}
+	}
+	return w
 }
 
 func TestScheduleAgreesWithAWalk(t *testing.T) {
@@ -129,21 +175,65 @@ func TestScheduleAgreesWithAWalk(t *testing.T) {
 	hand := shipped(t, "kestrel-court")
 	hand.Selector.Joins = []building.Join{{Terminal: 5, Floor: "2"}, {Terminal: 6, Floor: "2"}, {Terminal: 7, Floor: building.Blank}}
 	plans = append(plans, hand)
-	for range 4 {
+	for k := range 24 {
 		p := building.Evenly("x", 2+r.IntN(10), 2.2+2*r.Float64())
-		p.Selector.TerminalsPerFloor = 2 + 2*r.Float64()
+		p.Selector.TerminalsPerFloor = 2 + 4*r.Float64()
 		p.Selector.BrushWidth = 0.5 + 0.9*r.Float64()
+		// A hand joins anything to anything, here and there or all over.
+		count := len(Lay(&p).Terminals)
+		for range []int{0, 2, count}[k%3] {
+			floor := building.Blank
+			if f := r.IntN(len(p.Floors) + 1); f < len(p.Floors) {
+				floor = p.Floors[f].Name
+			}
+			p.Selector.Joins = append(p.Selector.Joins, building.Join{Terminal: r.IntN(count), Floor: floor})
+		}
 		plans = append(plans, &p)
 	}
+	among, parted := 0, 0
 	for _, p := range plans {
 		report := Lay(p)
-		dark, both := walk(p, report.Terminals)
 		for _, b := range report.Boundaries {
-			key := b.Below + " " + b.Above
-			assert.InDelta(t, dark[key], b.DarkM, 0.0021, "%s: dark %s", p.Name, key)
-			assert.InDelta(t, both[key], b.OverlapM, 0.0021, "%s: both %s", p.Name, key)
+			want := walk(p, report.Terminals, b.Below, b.Above)
+			key := b.Below + " to " + b.Above + " of " + p.Name
+			longest := b.LongestDarkS * report.FullMS
+			assert.InDelta(t, want.dark, b.DarkM, 0.0021*float64(max(1, want.pieces)), "dark %s, joins %v", key, p.Selector.Joins)
+			assert.InDelta(t, want.longest, longest, 0.0021, "longest dark %s, joins %v", key, p.Selector.Joins)
+			assert.InDelta(t, want.both, b.OverlapM, 0.0021*float64(1+len(p.Selector.Joins)), "both %s, joins %v", key, p.Selector.Joins)
+			assert.Equal(t, want.blanks, b.BlankTerminals, "blanks %s, joins %v", key, p.Selector.Joins)
+			for f := range want.others {
+				among++
+				assert.Contains(t, said(report.Notes), fmt.Sprintf("ring.lit-between[below=%s above=%s floor=%s]", b.Below, b.Above, f))
+			}
+			if want.pieces > 1 {
+				parted++
+			}
 		}
 	}
+	assert.Greater(t, among, 20)
+	assert.Greater(t, parted, 5, "dark intervals with another's lamp in their middle")
+}
+
+// A blank terminal joined to a floor further up lights that floor's lamp on the
+// way, and leaves its own landing as it was.
+func TestReportOfAJoinFarFromItsLanding(t *testing.T) {
+	p := shipped(t, "tidemill-house")
+	p.Selector.Joins = []building.Join{{Terminal: 5, Floor: "3"}}
+	r := Lay(p)
+	// By hand: terminal 5 stands between those of 1 and 2, a pitch of 1.2 m from
+	// each, and brush and terminal reach over 1.15 pitch.
+	b := r.Boundaries[1]
+	assert.Zero(t, b.BlankTerminals)
+	assert.Zero(t, b.DarkM)
+	assert.Zero(t, b.OverlapM, "1 and 2 are never lit together")
+	b = r.Boundaries[2]
+	assert.Equal(t, 1, b.BlankTerminals, "terminal 8")
+	assert.InDelta(t, 1.02, b.DarkM, 1e-9)
+	assert.Equal(t, lamp.Seen, b.Sight)
+	notes := said(r.Notes)
+	assert.Contains(t, notes, "ring.lit-between[below=1 above=2 floor=3]")
+	assert.Contains(t, notes, "ring.never-dark-between[below=1 above=2]")
+	assert.NotContains(t, notes, "below=2 above=3")
 }
 
 func TestJSON(t *testing.T) {

@@ -32,16 +32,18 @@ type Terminal struct {
 }
 
 // A Boundary is what lies between the lamps of two floors that follow each
-// other: a dark interval, or an overlap, or neither.
+// other: a dark interval, an overlap, both or neither. Where a hand has joined
+// another floor's terminal in between, all that is dark counts together.
 type Boundary struct {
 	Below, Above   string // floors
 	BlankTerminals int
-	DarkM          float64 // 0 where there is no dark interval
-	DarkS          float64 // at full speed
-	DarkSlowS      float64 // at slow speed
-	OverlapM       float64 // 0 where the lamps do not overlap
-	OverlapS       float64 // at full speed
-	Sight          lamp.Sight
+	DarkM          float64    // 0 where there is no dark interval
+	DarkS          float64    // at full speed
+	DarkSlowS      float64    // at slow speed
+	LongestDarkS   float64    // at full speed, where other lamps part the dark interval
+	OverlapM       float64    // 0 where the lamps do not overlap
+	OverlapS       float64    // at full speed
+	Sight          lamp.Sight // of the longest
 }
 
 // A Lamp is how long one floor's lamp is lit as the car passes.
@@ -70,10 +72,11 @@ func LayRing(p *building.Plan, ring *selector.Ring) *Report {
 		r.Terminals = append(r.Terminals, row)
 	}
 	for _, b := range ring.Boundaries() {
+		longest := b.LongestDarkM() / r.FullMS
 		r.Boundaries = append(r.Boundaries, Boundary{
 			Below: p.Floors[b.Below].Name, Above: p.Floors[b.Above].Name, BlankTerminals: b.BlankTerminals,
-			DarkM: b.DarkM, DarkS: b.DarkM / r.FullMS, DarkSlowS: b.DarkM / r.SlowMS,
-			OverlapM: b.OverlapM, OverlapS: b.OverlapM / r.FullMS, Sight: lamp.Sees(b.DarkM / r.FullMS),
+			DarkM: b.DarkM, DarkS: b.DarkM / r.FullMS, DarkSlowS: b.DarkM / r.SlowMS, LongestDarkS: longest,
+			OverlapM: b.OverlapM, OverlapS: b.OverlapM / r.FullMS, Sight: lamp.Sees(longest),
 		})
 	}
 	for f, floor := range p.Floors {
@@ -93,7 +96,7 @@ func (r *Report) unseen() []phrase.Phrase {
 		if b.DarkM == 0 || id == "" {
 			continue
 		}
-		out = append(out, phrase.Of(id, "below", b.Below, "above", b.Above, "dark", milliseconds(b.DarkS),
+		out = append(out, phrase.Of(id, "below", b.Below, "above", b.Above, "dark", milliseconds(b.LongestDarkS),
 			"quick", milliseconds(lamp.Quick.FallS), "slow", milliseconds(lamp.Slow.FallS)))
 	}
 	for _, l := range r.Lamps {

@@ -8,9 +8,9 @@ import (
 
 // Anomalies says in words where the ring's lamps do not behave evenly: floors
 // without a lamp, landings that do not light their own, lamps that blink
-// within their floor or are lit for less travel than the longest, and floors that
-// follow each other without a dark interval. They are in that order, each
-// from the lowest floor up. None of them need be a fault.
+// within their floor or are lit for less travel than the longest, and floors
+// between which another's lamp is lit or no dark interval lies. They are in that
+// order, each from the lowest floor up. None of them need be a fault.
 func (r *Ring) Anomalies() []phrase.Phrase {
 	var out []phrase.Phrase
 	for f, spans := range r.lit {
@@ -39,9 +39,16 @@ func (r *Ring) Anomalies() []phrase.Phrase {
 		}
 	}
 	for _, b := range r.Boundaries() {
-		if b.DarkM == 0 {
-			out = append(out, phrase.Of("ring.no-dark-interval", "below", r.names[b.Below],
-				"above", r.names[b.Above], "overlap", phrase.Num(b.OverlapM, 3)))
+		two := []any{"below", r.names[b.Below], "above", r.names[b.Above]}
+		for _, f := range b.Others {
+			out = append(out, phrase.Of("ring.lit-between", append(two, "floor", r.names[f])...))
+		}
+		switch {
+		case b.DarkM > 0:
+		case b.OverlapM > 0:
+			out = append(out, phrase.Of("ring.no-dark-interval", append(two, "overlap", phrase.Num(b.OverlapM, 3))...))
+		default:
+			out = append(out, phrase.Of("ring.never-dark-between", two...))
 		}
 	}
 	return out

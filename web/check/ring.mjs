@@ -84,6 +84,7 @@ describe("the ring bench: laying out", () => {
     await page.mouse.up();
     assert.equal(await page.locator(".ring-lead").count(), 0);
     assert.match(await floor(5), /^3 by hand/);
+    assert.match(await page.locator("#ring-notes").textContent(), /Between floors 1 and 2 the lamp of floor 3 is lit/);
     await page.reload();
     await page.waitForSelector("#screen-ring[data-ready]");
     assert.match(await floor(5), /^3 by hand/);
