@@ -92,7 +92,7 @@ func (a Asking) answerOf(r *match.Result, q *RingSeen) *RingAnswer {
 	for _, p := range r.Says() {
 		to := &out.Says
 		switch {
-		case strings.HasPrefix(p.ID, "match.pair-"), p.ID == "match.joining", p.ID == "match.other":
+		case strings.HasPrefix(p.ID, "match.pair-"), p.ID == "match.joining", strings.HasPrefix(p.ID, "match.other"):
 			to = &out.Apart
 		case strings.HasPrefix(p.ID, "match.unexplained"):
 			to = &out.Odd

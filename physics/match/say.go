@@ -29,7 +29,11 @@ func (r *Result) Says() []phrase.Phrase {
 		out = append(out, r.joined()...)
 	}
 	for _, o := range r.Others {
-		add("other", append(rangeOf(o.Unknowns[0], 2), "joined", listOf(o.Joinings))...)
+		id := "other"
+		if !o.Unknowns[0].Told {
+			id = "other-range"
+		}
+		add(id, append(rangeOf(o.Unknowns[0], 2), "joined", listOf(o.Joinings))...)
 	}
 	for _, p := range r.Pairs {
 		add("pair-"+p.A.String()+"-"+p.B.String(), "rate", phrase.Num(rate.Value, 3))

@@ -241,6 +241,23 @@ func TestWholeNumbersOnEqualStoreysAreSeveral(t *testing.T) {
 	assert.InDelta(t, 1, result.Joinings[1].Widths.Value-result.Joinings[0].Widths.Value, 0.05)
 }
 
+// Where nothing ties seconds to metres the other whole numbers are sets as well,
+// and none is spoken of as if it were known.
+func TestOtherRingsAreSetsWhereTheSpeedIsUnknown(t *testing.T) {
+	p := building.Evenly("even", 8, 3)
+	p.Selector.TerminalsPerFloor = 3
+	w := truth{perFloor: 3, firstM: -0.5, live: 2, widths: 1.15, speedMS: 1, startS: 2, to: 7, scatterS: 0.03}
+	result := matched(t, &p, w.see(&p, rand.New(rand.NewPCG(1, 1))))
+	require.Equal(t, match.Set, result.Verdict)
+	require.NotEmpty(t, result.Others)
+	var said []string
+	for _, s := range result.Says() {
+		said = append(said, s.ID)
+	}
+	assert.Contains(t, said, "match.other-range")
+	assert.NotContains(t, said, "match.other")
+}
+
 func TestWidthsAndDelayCannotBeToldApartAtOneSpeed(t *testing.T) {
 	p := shipped(t, "signal-house")
 	r := rand.New(rand.NewPCG(2, 2))
