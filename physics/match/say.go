@@ -23,17 +23,13 @@ func (r *Result) Says() []phrase.Phrase {
 		add("set-pairs", "low", phrase.Num(perFloor.Low, 2), "high", phrase.Num(perFloor.High, 2),
 			"slow", phrase.Num(speed.Low, 2), "fast", phrase.Num(speed.High, 2), "rate", phrase.Num(rate.Value, 3))
 	default:
-		add(r.Verdict.String(), append(rangeOf(perFloor, 3), "live", r.Live)...)
+		add(asFarAsTold(r.Verdict.String(), perFloor), append(rangeOf(perFloor, 3), "live", r.Live)...)
 	}
 	if r.Good() {
 		out = append(out, r.joined()...)
 	}
 	for _, o := range r.Others {
-		id := "other"
-		if !o.Unknowns[0].Told {
-			id = "other-range"
-		}
-		add(id, append(rangeOf(o.Unknowns[0], 2), "joined", listOf(o.Joinings))...)
+		add(asFarAsTold("other", o.Unknowns[0]), append(rangeOf(o.Unknowns[0], 2), "joined", listOf(o.Joinings))...)
 	}
 	for _, p := range r.Pairs {
 		add("pair-"+p.A.String()+"-"+p.B.String(), "rate", phrase.Num(rate.Value, 3))
@@ -95,6 +91,15 @@ func listOf(joinings []Joining) string {
 		n = append(n, j.Live)
 	}
 	return listed(n)
+}
+
+// asFarAsTold is the message that names a value, or the one that names only its
+// interval where there is no value to name.
+func asFarAsTold(id string, u Unknown) string {
+	if u.Told {
+		return id
+	}
+	return id + "-range"
 }
 
 // Of returns a quantity's interval, or one without a value.

@@ -34,3 +34,22 @@ func TestOtherRingsAreSaidAsFarAsTheyAreKnown(t *testing.T) {
 		assert.Empty(t, c.Missing())
 	}
 }
+
+// One ring is named by its number of terminals only where there is one to name.
+func TestARingIsSaidAsFarAsItIsKnown(t *testing.T) {
+	c := words(t)
+	perFloor := Unknown{Quantity: TerminalsPerFloor, Value: 2.8, Low: 2.6, High: 3.1}
+	for verdict, want := range map[Verdict][2]string{
+		One: {"One ring explains the lamps, of 2.600 to 3.100 terminals a floor, 2 joined for each.",
+			"One ring explains the lamps: 2.800 terminals a floor (2.600 to 3.100), 2 joined for each."},
+		Several: {"More than one ring explains the lamps. The first is one of 2.600 to 3.100 terminals a floor, 2 joined for each.",
+			"More than one ring explains the lamps. The first is one of 2.800 terminals a floor (2.600 to 3.100), 2 joined for each."},
+	} {
+		for i, told := range []bool{false, true} {
+			perFloor.Told = told
+			r := Result{Verdict: verdict, Live: 2, Unknowns: []Unknown{perFloor}, Joinings: []Joining{{Live: 2}}}
+			assert.Equal(t, want[i], c.Text(r.Says()[0]))
+		}
+	}
+	assert.Empty(t, c.Missing())
+}

@@ -92,7 +92,7 @@ func (q *question) answer(p *building.Plan) *match.Result {
 		})
 		others = rest
 	}
-	r.Pairs = seen.pairs(main, scatter)
+	r.Pairs = seen.pairs(main, scatter, r)
 	for i, u := range r.Unknowns {
 		tied := slices.ContainsFunc(r.Pairs, func(p match.Pair) bool { return p.A == u.Quantity || p.B == u.Quantity })
 		r.Unknowns[i].Told = u.Told && !tied
@@ -324,8 +324,10 @@ func (q *question) joinings(fits []*fit, main *fit, scatter float64) []match.Joi
 }
 
 // pairs returns the pairs of unknowns that the data show together only: given
-// the one, the other is known far better than without.
-func (q *question) pairs(f *fit, scatter float64) []match.Pair {
+// the one, the other is known far better than without. Two that have intervals
+// of their own, both from the data, are none, however they go together: a speed
+// measured to some hundredths bounds itself and the terminals a floor.
+func (q *question) pairs(f *fit, scatter float64, r *match.Result) []match.Pair {
 	m := newModel(q, f.shape, scatter, f.x[pitchM])
 	cov, ok := m.spread(f)
 	if !ok {
@@ -333,10 +335,13 @@ func (q *question) pairs(f *fit, scatter float64) []match.Pair {
 	}
 	of := [unknowns]match.Quantity{startS: match.StartS, speedMS: match.SpeedMS, pitchM: match.TerminalsPerFloor, lowestM: match.FirstTerminalM, widths: match.Widths, delayS: match.DelayS}
 	const tied = 0.97
+	room := m.room(f.x)
+	// Of what is bounded the data say far more than is believed beforehand.
+	bounded := func(i int) bool { return r.Of(of[i]).Told && cov.At(i, i) < room[i]*room[i]/4 }
 	var out []match.Pair
 	for a := range lagS { // which is nobody's question
 		for b := a + 1; b < lagS; b++ {
-			if math.Abs(cov.At(a, b)) > tied*math.Sqrt(cov.At(a, a)*cov.At(b, b)) {
+			if math.Abs(cov.At(a, b)) > tied*math.Sqrt(cov.At(a, a)*cov.At(b, b)) && !(bounded(a) && bounded(b)) {
 				out = append(out, match.Pair{A: of[a], B: of[b]})
 			}
 		}

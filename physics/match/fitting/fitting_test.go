@@ -63,6 +63,15 @@ func matched(t *testing.T, p *building.Plan, o *match.Observation) *match.Result
 	return Match(p, o)
 }
 
+// spoken is what a result says, a line for each sentence.
+func spoken(c *phrase.Catalogue, r *match.Result) string {
+	var out strings.Builder
+	for _, s := range r.Says() {
+		out.WriteString(c.Text(s) + "\n")
+	}
+	return out.String()
+}
+
 // Departure and arrival are known, taps scatter by 30 to 80 ms: terminals per
 // floor come out within 1 %, and each interval holds the truth in 90 of 100
 // trials at least.
@@ -161,6 +170,35 @@ func TestMeasuredSpeed(t *testing.T) {
 		assert.InDelta(t, w.perFloor, u.Value, 0.01*w.perFloor)
 		assert.True(t, result.Of(match.SpeedMS).Told)
 	}
+}
+
+// A speed measured as well as a stop-watch and a tape can bounds itself and the
+// terminals a floor, though the two go together: both are named, and nothing says
+// that they cannot be told apart.
+func TestSpeedMeasuredByHand(t *testing.T) {
+	c := words(t)
+	p := shipped(t, "signal-house")
+	held, n := 0, trial.Runs(20)
+	for k := range n {
+		r := rand.New(rand.NewPCG(uint64(k), 13))
+		w := drawn(p, r)
+		w.scatterS = 0.05
+		o := w.see(p, r)
+		o.SpeedMS, o.SpeedErrorMS = w.speedMS+0.02*r.NormFloat64(), 0.02
+		result := matched(t, p, o)
+		require.Contains(t, []match.Verdict{match.One, match.Several}, result.Verdict)
+		u := result.Of(match.TerminalsPerFloor)
+		require.True(t, u.Told)
+		require.True(t, result.Of(match.SpeedMS).Told)
+		if w.holds(p, u) && w.holds(p, result.Of(match.SpeedMS)) {
+			held++
+		}
+		assert.NotContains(t, result.Pairs, match.Pair{A: match.SpeedMS, B: match.TerminalsPerFloor})
+		said := spoken(c, result)
+		assert.NotContains(t, said, "Speed and terminals a floor cannot be told apart")
+		assert.Contains(t, said, c.Text(phrase.Of("match.figure", "figure", phrase.Num(u.Value, 3)))+" terminals a floor (")
+	}
+	assert.GreaterOrEqual(t, held, n*9/10)
 }
 
 // A lamp that no ring in step with the others makes is named, whatever is the
@@ -411,29 +449,22 @@ func TestWordsOfEveryResult(t *testing.T) {
 	o := w.see(p, rand.New(rand.NewPCG(3, 3)))
 	result := matched(t, p, o)
 	require.Equal(t, match.One, result.Verdict)
-	text := func(r *match.Result) string {
-		var out strings.Builder
-		for _, s := range r.Says() {
-			out.WriteString(c.Text(s) + "\n")
-		}
-		return out.String()
-	}
-	assert.Contains(t, text(result), "One ring explains the lamps: 2.8")
-	assert.Contains(t, text(result), "The lamps look the same with 1 terminal joined")
+	assert.Contains(t, spoken(c, result), "One ring explains the lamps: 2.8")
+	assert.Contains(t, spoken(c, result), "The lamps look the same with 1 terminal joined")
 
 	w.marks = false
 	p.Selector.Joins = []building.Join{{Terminal: 8, Floor: building.Blank}, {Terminal: 9, Floor: "2"}, {Terminal: 7, Floor: "3"}}
 	o = w.see(p, rand.New(rand.NewPCG(3, 3)))
 	result = matched(t, p, o)
-	assert.Contains(t, text(result), "Nobody has measured the speed, so the lamps show terminals a second only")
-	assert.Contains(t, text(result), "Speed and terminals a floor cannot be told apart")
+	assert.Contains(t, spoken(c, result), "Nobody has measured the speed, so the lamps show terminals a second only")
+	assert.Contains(t, spoken(c, result), "Speed and terminals a floor cannot be told apart")
 	for i := range o.Edges {
 		if o.Edges[i].Floor == 4 {
 			o.Edges[i].TimeS += 0.7
 		}
 	}
 	o.Sort()
-	assert.Contains(t, text(matched(t, p, o)), "The lamp of floor 4 does not fit a ring that explains the others")
+	assert.Contains(t, spoken(c, matched(t, p, o)), "The lamp of floor 4 does not fit a ring that explains the others")
 	assert.Empty(t, c.Missing())
 }
 

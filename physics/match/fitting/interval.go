@@ -189,7 +189,11 @@ func (m *model) profile(f *fit, of func(x, slope []float64) float64, value, step
 		}
 	}
 	at = value + (lo+hi)/2*step
-	grown(at)
+	if grown(at) > 2*allowed {
+		// A wall: beyond it everything is strained, so look at this side of it.
+		copy(x, f.x)
+		grown(value + lo*step)
+	}
 	m.fill(x, scratch.r, nil)
 	// Held by the bounds of an unknown, not by what was seen. The lag stands
 	// last; it only widens where the ring may stand.
