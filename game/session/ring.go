@@ -62,6 +62,7 @@ type RingForm struct {
 	Fields   []RingField    `json:"fields"`
 	Floors   []SummaryFloor `json:"floors"`
 	TravelM  float64        `json:"travel_m"`
+	FastMS   float64        `json:"fast_m_s"` // the fastest car that can be matched
 }
 
 // A RingField is one value of the ring with its limits.
@@ -86,7 +87,7 @@ type ringDesk struct {
 
 func (a Asking) ringForm() RingForm {
 	p := a.plan
-	f := RingForm{Building: p.Name, Text: string(a.text), TravelM: p.TravelM(),
+	f := RingForm{Building: p.Name, Text: string(a.text), TravelM: p.TravelM(), FastMS: building.MostSpeedMS,
 		Caution: a.o.Words(phrase.Of("bench.caution")), Observe: a.o.Words(phrase.Of("match.observe"))}
 	for _, path := range ringPaths {
 		field, _ := document.At(building.Fields(), path)

@@ -19,12 +19,8 @@ type RingSeen struct {
 	Paper        bool
 }
 
-// The fastest car a teaching building may have, with room to spare, and the
-// beginning of a lamp that was lit before anybody looked.
-const (
-	mostMeasuredMS = 10
-	longAgoS       = -3600
-)
+// longAgoS is the beginning of a lamp that was lit before anybody looked.
+const longAgoS = -3600
 
 // A RingMatched is how far a fit is and what it comes to: what is wrong with
 // the observation's rows, or an answer.
@@ -101,10 +97,8 @@ func (a Asking) ringMatch(q RingSeen) (any, error) {
 
 // observed reads what was seen; with any problem the observation is nil.
 func (a Asking) observed(q *RingSeen) (*match.Observation, []match.Problem, error) {
-	for _, v := range []float64{q.SpeedMS, q.SpeedErrorMS} {
-		if !(v >= 0 && v <= mostMeasuredMS) {
-			return nil, nil, refuse("match.bad-speed")
-		}
+	if say, ok := match.CheckSpeed(q.SpeedMS, q.SpeedErrorMS); !ok {
+		return nil, nil, Refusal{say}
 	}
 	seen, problems := match.Read([]byte(q.Text), a.plan.Names())
 	if seen != nil {

@@ -115,11 +115,18 @@ func TestRingMatchNamesRows(t *testing.T) {
 	look, err := ask[RingMatched](t, s, "ring", "match", map[string]any{"do": "look"})
 	require.NoError(t, err)
 	assert.Equal(t, "none", look.State)
-	for _, q := range []map[string]any{{"speedMS": -1}, {"speedErrorMS": 99}} {
+	for said, q := range map[string]map[string]any{
+		"match.bad-speed[least=0.1 most=2.5]": {"speedMS": 3},
+		"match.bad-speed-error[most=2.5]":     {"speedMS": 1, "speedErrorMS": 99},
+	} {
 		q["text"], q["do"] = seenAtTidemill, "start"
 		_, err := ask[any](t, s, "ring", "match", q)
-		assert.Equal(t, "match.bad-speed", Phrase(err).ID)
+		assert.Equal(t, said, Phrase(err).String())
+		words.Text(Phrase(err))
 	}
+	form, err := ask[RingForm](t, s, "ring", "form", struct{}{})
+	require.NoError(t, err)
+	assert.Equal(t, 2.5, form.FastMS, "what the page's field takes at most")
 	assert.Empty(t, words.Missing())
 }
 

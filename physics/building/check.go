@@ -146,9 +146,9 @@ func (c *checker) machine() {
 		return
 	}
 	gives := SynchronousMS(c.plan)
-	if m.RatedSpeedMS < minSpeedMS || m.RatedSpeedMS > maxSpeedMS { // left out, and so what the machine gives
-		c.fail("machine.gear_ratio", "speed-not-possible", "gives", number(gives, 2, 0), "least", document.Plain(minSpeedMS),
-			"most", document.Plain(maxSpeedMS), "gear", number(m.GearRatio*gives*0.95, 0, 0))
+	if m.RatedSpeedMS < LeastSpeedMS || m.RatedSpeedMS > MostSpeedMS { // left out, and so what the machine gives
+		c.fail("machine.gear_ratio", "speed-not-possible", "gives", number(gives, 2, 0), "least", document.Plain(LeastSpeedMS),
+			"most", document.Plain(MostSpeedMS), "gear", number(m.GearRatio*gives*0.95, 0, 0))
 		return
 	}
 	if math.Abs(m.RatedSpeedMS-gives) > speedTolerance*gives {

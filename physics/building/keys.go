@@ -12,8 +12,13 @@ const (
 	maxTravelM           = 120
 	maxNameLetters       = 4
 	mostJoins            = 320 // more terminals than a ring of 32 floors has
-	minSpeedMS           = 0.1
-	maxSpeedMS           = 2.5
+)
+
+// Full speeds of a car, metres a second: what a building file may say, and
+// what is looked for in one that was watched.
+const (
+	LeastSpeedMS = 0.1
+	MostSpeedMS  = 2.5
 )
 
 // Schemes are the control schemes a file may ask for.
@@ -46,7 +51,7 @@ func (l *Lift) declare(m *document.Mapping) {
 }
 
 func (h *Machine) declare(m *document.Mapping) {
-	m.Float("rated_speed_m_s", &h.RatedSpeedMS, document.Between(minSpeedMS, maxSpeedMS, "m/s", "building.why-rated-speed"))
+	m.Float("rated_speed_m_s", &h.RatedSpeedMS, document.Between(LeastSpeedMS, MostSpeedMS, "m/s", "building.why-rated-speed"))
 	m.Float("sheave_diameter_m", &h.SheaveDiameterM, document.Between(0.2, 1.5, "m", "building.why-sheave"))
 	m.Float("gear_ratio", &h.GearRatio, document.Between(5, 150, "", "building.why-gear"))
 	m.Float("gear_efficiency", &h.GearEfficiency, document.Between(0.3, 0.95, "", "building.why-gear-efficiency"))

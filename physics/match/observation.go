@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"wheelroom/physics/building"
+	"wheelroom/physics/document"
 	"wheelroom/physics/phrase"
 )
 
@@ -24,9 +26,9 @@ type Mark struct {
 
 // An Observation is what one passenger noted of one trip.
 type Observation struct {
-	Edges          []Edge // in the order of time
-	Depart, Arrive *Mark  // nil where not noted
-	SpeedMS        float64
+	Edges          []Edge  // in the order of time
+	Depart, Arrive *Mark   // nil where not noted
+	SpeedMS        float64 // measured; 0: not
 	SpeedErrorMS   float64 // of the measured speed, one standard deviation; 0: exact
 }
 
@@ -43,6 +45,18 @@ const (
 	LeastEdges = 4      // three unknowns can be seen at least, and one edge to judge them by
 	mostRows   = 2000
 )
+
+// CheckSpeed returns what makes a measured speed or its error unusable, both in
+// metres a second and 0 where there is none; ok where nothing does.
+func CheckSpeed(speedMS, errorMS float64) (say phrase.Phrase, ok bool) {
+	switch {
+	case speedMS != 0 && !(speedMS >= building.LeastSpeedMS && speedMS <= building.MostSpeedMS):
+		return phrase.Of("match.bad-speed", "least", document.Plain(building.LeastSpeedMS), "most", document.Plain(building.MostSpeedMS)), false
+	case !(errorMS >= 0 && errorMS <= building.MostSpeedMS):
+		return phrase.Of("match.bad-speed-error", "most", document.Plain(building.MostSpeedMS)), false
+	}
+	return say, true
+}
 
 // Check returns what makes an observation unusable on a building with these
 // floors: lamps on that are on, off that are off, time that runs backwards, too

@@ -1,6 +1,7 @@
 package match
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -127,4 +128,27 @@ func TestUnusableObservationsNameTheirRows(t *testing.T) {
 	o = Observation{Edges: []Edge{{Row: 1, TimeS: 1, On: true}, {Row: 2, TimeS: 2}, {Row: 3, TimeS: 3, Floor: 1, On: true},
 		{Row: 4, TimeS: 5, Floor: 2, On: true}, {Row: 5, TimeS: 6, Floor: 3, On: true}}}
 	assert.Equal(t, "match.no-whole-lamp[rows=1, 2, 3, 4, 5]", o.Check(threeFloors)[0].Say.String())
+}
+
+// Only a speed that can be looked for is taken; none is as good.
+func TestMeasuredSpeeds(t *testing.T) {
+	for _, c := range []struct {
+		speed, error float64
+		want         string
+	}{
+		{0, 0, ""}, {0.1, 0, ""}, {2.5, 0.1, ""}, {1, 2.5, ""},
+		{0.09, 0, "match.bad-speed[least=0.1 most=2.5]"},
+		{2.51, 0, "match.bad-speed[least=0.1 most=2.5]"},
+		{-1, 0, "match.bad-speed[least=0.1 most=2.5]"},
+		{math.NaN(), 0, "match.bad-speed[least=0.1 most=2.5]"},
+		{1, -0.01, "match.bad-speed-error[most=2.5]"},
+		{1, 2.6, "match.bad-speed-error[most=2.5]"},
+		{1, math.NaN(), "match.bad-speed-error[most=2.5]"},
+	} {
+		say, ok := CheckSpeed(c.speed, c.error)
+		assert.Equal(t, c.want == "", ok, c)
+		if !ok {
+			assert.Equal(t, c.want, say.String())
+		}
+	}
 }

@@ -22,14 +22,16 @@ func (r *Result) Says() []phrase.Phrase {
 		add("set", rangeOf(rate, 3)...)
 		add("set-pairs", "low", phrase.Num(perFloor.Low, 2), "high", phrase.Num(perFloor.High, 2),
 			"slow", phrase.Num(speed.Low, 2), "fast", phrase.Num(speed.High, 2), "rate", phrase.Num(rate.Value, 3))
+	case Several:
+		add(asFarAsTold(perFloor, "several", "several-range"), append(rangeOf(perFloor, 3), "live", r.Live)...)
 	default:
-		add(asFarAsTold(r.Verdict.String(), perFloor), append(rangeOf(perFloor, 3), "live", r.Live)...)
+		add(asFarAsTold(perFloor, "one", "one-range"), append(rangeOf(perFloor, 3), "live", r.Live)...)
 	}
 	if r.Good() {
 		out = append(out, r.joined()...)
 	}
 	for _, o := range r.Others {
-		add(asFarAsTold("other", o.Unknowns[0]), append(rangeOf(o.Unknowns[0], 2), "joined", listOf(o.Joinings))...)
+		add(asFarAsTold(o.Unknowns[0], "other", "other-range"), append(rangeOf(o.Unknowns[0], 2), "joined", listOf(o.Joinings))...)
 	}
 	for _, p := range r.Pairs {
 		add("pair-"+p.A.String()+"-"+p.B.String(), "rate", phrase.Num(rate.Value, 3))
@@ -95,11 +97,11 @@ func listOf(joinings []Joining) string {
 
 // asFarAsTold is the message that names a value, or the one that names only its
 // interval where there is no value to name.
-func asFarAsTold(id string, u Unknown) string {
+func asFarAsTold(u Unknown, value, interval string) string {
 	if u.Told {
-		return id
+		return value
 	}
-	return id + "-range"
+	return interval
 }
 
 // Of returns a quantity's interval, or one without a value.

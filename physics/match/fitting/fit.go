@@ -28,8 +28,6 @@ const (
 	usualLagS     = 0.15 // the same, of lamps over what is felt of the car or noted otherwise
 	leastPerFloor = 1.0
 	mostPerFloor  = 8.0
-	leastSpeedMS  = 0.1
-	mostSpeedMS   = 2.5
 	leastWidths   = 0.15
 	mostWidths    = 2.95
 	mostLive      = 8
@@ -178,7 +176,7 @@ type bound struct {
 // bounds are the hinges that keep an unknown between two values.
 func (m *model) bounds() [5]bound {
 	return [5]bound{
-		{speedMS, leastSpeedMS, mostSpeedMS, 0.005},
+		{speedMS, building.LeastSpeedMS, building.MostSpeedMS, 0.005},
 		{pitchM, m.meanM / mostPerFloor, m.meanM / leastPerFloor, 0.005 * m.meanM},
 		{widths, m.hard[0], m.hard[1], 0.005},
 		{delayS, 0, 0, usualDelayS}, // a belief rather than a bound: hands are much the same

@@ -8,7 +8,6 @@ import (
 
 	"wheelroom/physics/match"
 	"wheelroom/physics/match/fitting"
-	"wheelroom/physics/phrase"
 )
 
 // matchCommand fits a ring to what a passenger saw.
@@ -24,8 +23,8 @@ type matchCommand struct {
 // Run reads the observation, matches it and writes the result. Rows that cannot
 // be used are listed, as FILE:ROW: words.
 func (c matchCommand) Run(out io.Writer, words speaker) error {
-	if c.Speed < 0 || c.SpeedError < 0 {
-		return usage{words(phrase.Of("match.bad-speed"))}
+	if say, ok := match.CheckSpeed(c.Speed, c.SpeedError); !ok {
+		return usage{words(say)}
 	}
 	plan, err := words.surveyed(c.Building)
 	if err != nil {

@@ -108,6 +108,9 @@ func TestMatchCommand(t *testing.T) {
 	end, _, aside = saying("match", "--building", house, "--observed", seen)
 	assert.Equal(t, exitInput, end)
 	assert.Contains(t, aside, "row 3: there is no lamp “9”")
-	end, _, _ = saying("match", "--building", house, "--observed", seen, "--speed=-1")
-	assert.Equal(t, exitUsage, end)
+	for _, speed := range []string{"-1", "3", "NaN"} {
+		end, _, aside = saying("match", "--building", house, "--observed", seen, "--speed="+speed)
+		assert.Equal(t, exitUsage, end)
+		assert.Contains(t, aside, "the measured speed must be from 0.1 to 2.5 m/s")
+	}
 }

@@ -210,6 +210,7 @@ export function matchView(find, go, refuse, use) {
       say(find("#ring-observe"), form.observe);
       say(find("#ring-match-caution"), form.caution);
       say(find("#ring-match-of"), word("ring-screen.match-of", { building: form.building }));
+      for (const id of ["speed", "speed-error"]) field(id).max = String(form.fast_m_s);
       floors = form.floors.map((floor) => floor.name);
       taps.lay(floors);
       turn();

@@ -14,6 +14,7 @@
  * @property {{path: string, unit: string, whole: boolean, least: number, most: number, range: string, why: string}[]} fields
  * @property {{name: string, height_m: number}[]} floors
  * @property {number} travel_m
+ * @property {number} fast_m_s the fastest car that can be matched
  */
 
 /** @typedef {{index: number, angle_deg: number, height_m: number, floor: string}} Terminal */
