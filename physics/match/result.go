@@ -38,6 +38,7 @@ type Result struct {
 	Pairs       []Pair      // that the data cannot tell apart
 	Edges       []FitEdge   // every edge, as observed and as fitted
 	Unexplained []int       // floors whose lamps no such ring explains
+	Unseen      []int       // floors between two that were seen, whose lamps this ring lights and nobody saw
 	File        *Comparison // the building file's own ring; nil where it cannot be laid beside
 	Selector    building.Selector
 	Lamps       [][2][]Interval // of each floor: observed, fitted

@@ -61,6 +61,9 @@ func (r *Result) Says() []phrase.Phrase {
 		}
 		add(id, "lamp", name(f), "row", worst.Row, "seconds", phrase.Num(math.Abs(worst.ResidualS), 2))
 	}
+	for _, f := range r.Unseen {
+		add("unseen", "lamp", name(f), "on", seconds(r.Lamps[f][1][0].OnS))
+	}
 	if r.Good() {
 		add("motion-" + r.Motion.String())
 		add("scatter", "scatter", phrase.Num(1000*r.ScatterS, 0))

@@ -29,6 +29,7 @@ type Sheet struct {
 	OtherRings  []OtherRow     `json:"other_rings"`
 	Pairs       [][2]string    `json:"indistinguishable"`
 	Unexplained []string       `json:"unexplained_lamps"`
+	Unseen      []string       `json:"unseen_lamps"`
 	ScatterS    float64        `json:"scatter_s"`
 	Edges       []EdgeRow      `json:"edges"`
 	FileRing    *ComparisonRow `json:"file_ring"`
@@ -81,7 +82,7 @@ type ComparisonRow struct {
 func (r *Result) Sheet(text func(phrase.Phrase) string) Sheet {
 	s := Sheet{Verdict: r.Verdict.String(), SpeedKnown: r.SpeedKnown, Motion: r.Motion.String(), Live: r.Live,
 		From: r.Plan.Floors[r.From].Name, To: r.Plan.Floors[r.To].Name, ScatterS: rounded(r.ScatterS),
-		SameLamps: []JoiningRow{}, OtherRings: []OtherRow{}, Pairs: [][2]string{}, Unexplained: []string{}, Edges: []EdgeRow{}, Says: []string{}}
+		SameLamps: []JoiningRow{}, OtherRings: []OtherRow{}, Pairs: [][2]string{}, Unexplained: []string{}, Unseen: []string{}, Edges: []EdgeRow{}, Says: []string{}}
 	for quantity, to := range [quantities]*Range{&s.PerFloor, &s.Rate, &s.First, &s.Widths, &s.Speed, &s.Start, &s.Delay} {
 		*to = span(r.Of(Quantity(quantity)))
 	}
@@ -100,6 +101,9 @@ func (r *Result) Sheet(text func(phrase.Phrase) string) Sheet {
 	}
 	for _, f := range r.Unexplained {
 		s.Unexplained = append(s.Unexplained, r.Plan.Floors[f].Name)
+	}
+	for _, f := range r.Unseen {
+		s.Unseen = append(s.Unseen, r.Plan.Floors[f].Name)
 	}
 	for _, e := range r.Edges {
 		row := EdgeRow{Row: e.Row, TimeS: rounded(e.TimeS), Lamp: r.Plan.Floors[e.Floor].Name, State: "off",

@@ -51,7 +51,7 @@ func (q *question) answer(p *building.Plan) *match.Result {
 		for _, l := range q.trip.Lamps {
 			r.Unexplained = append(r.Unexplained, l.Floor)
 		}
-		r.Lamps = traces(r)
+		(*beside)(nil).lay(r)
 		return r
 	}
 	seen := q
@@ -105,11 +105,12 @@ func (q *question) answer(p *building.Plan) *match.Result {
 	case len(r.Others) > 0:
 		r.Verdict = match.Several
 	}
-	r.Edges = edges(r, q, seen, main)
+	ring := newBeside(r, q, seen, main)
+	r.Edges = ring.observed()
 	r.Selector = seen.selector(p, main)
 	q.pace.step()
 	r.File = compare(p, q, motions)
-	r.Lamps = traces(r)
+	ring.lay(r)
 	return r
 }
 
@@ -202,10 +203,15 @@ func (q *question) contradict(left *question, f *fit, aside []int) bool {
 	return true
 }
 
+// lowestOf returns the lowest of the terminals that are nearest to a landing.
+func (m *model) lowestOf(floor int, x []float64) int {
+	return int(math.Ceil((m.heights[floor]-x[lowestM])/x[pitchM] - float64(m.live)/2 - 1e-9))
+}
+
 // edgesOf places the edges of a lamp that the shape does not have, at the
 // terminals nearest to its landing.
 func (m *model) edgesOf(l match.SeenLamp, x []float64) []placedEdge {
-	lowest := int(math.Ceil((m.heights[l.Floor]-x[lowestM])/x[pitchM] - float64(m.live)/2 - 1e-9))
+	lowest := m.lowestOf(l.Floor, x)
 	var out []placedEdge
 	for n, e := range l.On {
 		out = append(out, m.place(e, lowest, m.runOf(l, n, len(l.On), true)))

@@ -188,10 +188,16 @@ func (m *model) size() (int, int) {
 	return m.marks + 1 + len(m.trip.Lamps) + len(m.bounds()), unknowns
 }
 
+// away returns where the model makes an edge, metres from the trip's first
+// landing.
+func (m *model) away(e placedEdge, x []float64) float64 {
+	return m.way * (x[lowestM] + e.terminal*x[pitchM] + e.side*x[widths]*x[pitchM]/2 - m.fromM)
+}
+
 // timeOf returns when the model makes an edge, and the slopes by the unknowns.
 func (m *model) timeOf(e placedEdge, x []float64, slope []float64) float64 {
 	v := x[speedMS]
-	away := m.way * (x[lowestM] + e.terminal*x[pitchM] + e.side*x[widths]*x[pitchM]/2 - m.fromM)
+	away := m.away(e, x)
 	t, byX, byWhole := m.course.at(away/v, m.wholeM/v)
 	late := -0.5
 	if e.On {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -241,6 +242,70 @@ func TestContradictingLampIsNamed(t *testing.T) {
 	}
 }
 
+// A lamp that nobody saw is lit by the fitted ring all the same, when it would
+// have been seen, and is named; what was seen is as the edges say.
+func TestLampThatNobodySawIsNamed(t *testing.T) {
+	c := words(t)
+	p := shipped(t, "kestrel-court")
+	near, n := 0, trial.Runs(12)
+	for k := range n {
+		r := rand.New(rand.NewPCG(uint64(k), 14))
+		w := drawn(p, r)
+		w.marks, w.scatterS, w.driven = k%3 > 0, 0.03, k%2 == 0
+		o := w.see(p, r)
+		whole := matched(t, p, o)
+		require.Empty(t, whole.Unseen, "all were seen")
+		dead := 2 + k%6
+		var was, left []match.Edge
+		for _, e := range o.Edges {
+			if e.Floor == dead {
+				was = append(was, e)
+			} else {
+				left = append(left, e)
+			}
+		}
+		require.Len(t, was, 2)
+		o.Edges = left
+		result := matched(t, p, o)
+		require.Equal(t, []int{dead}, result.Unseen)
+		assert.Contains(t, spoken(c, result), "The ring lights the lamp of floor "+p.Floors[dead].Name+" too, from ")
+		assert.Equal(t, []string{p.Floors[dead].Name}, result.Sheet(c.Text).Unseen)
+		assert.Empty(t, result.Lamps[dead][0])
+		lit := result.Lamps[dead][1]
+		require.Len(t, lit, 1)
+		// Which terminals are nearest to a landing may be a close thing: then it is a pitch out.
+		out := math.Abs(was[0].TimeS - lit[0].OnS)
+		assert.Less(t, out, pitch(p, &w)/w.speedMS+0.2)
+		if out < 0.2 {
+			near++
+		}
+		assert.InDelta(t, was[1].TimeS-was[0].TimeS, lit[0].OffS-lit[0].OnS, 0.2)
+		for _, e := range result.Edges {
+			if math.IsNaN(e.ModelS) {
+				continue
+			}
+			ends := result.Lamps[e.Floor][1]
+			require.Len(t, ends, 1)
+			if e.On {
+				assert.Equal(t, e.ModelS, ends[0].OnS)
+			} else {
+				assert.Equal(t, e.ModelS, ends[0].OffS)
+			}
+		}
+		for f, lamp := range result.Lamps {
+			for _, i := range lamp[1] {
+				assert.False(t, math.IsInf(i.OnS, 0) || math.IsNaN(i.OnS), "floor %d begins", f)
+				assert.Equal(t, f == w.to, math.IsInf(i.OffS, 1), "floor %d: only the last is left lit", f)
+				assert.Greater(t, i.OffS, i.OnS)
+			}
+		}
+		first := result.Lamps[w.from]
+		assert.Equal(t, first[0][0].OnS, first[1][0].OnS, "lit when the observer began")
+	}
+	assert.GreaterOrEqual(t, near, n*3/4)
+	assert.Empty(t, c.Missing())
+}
+
 // Lamps that light by lot are no ring's.
 func TestNoRingAtAll(t *testing.T) {
 	p := shipped(t, "kestrel-court")
@@ -338,6 +403,18 @@ func TestBlinkingLamps(t *testing.T) {
 	assert.Equal(t, 2, result.Live)
 	assert.InDelta(t, 3, result.Of(match.TerminalsPerFloor).Value, 0.01)
 	assert.InDelta(t, 0.7, result.Of(match.Widths).High, 0.35)
+	require.Len(t, result.Lamps[3][1], 2)
+	want := result.Lamps[3][0]
+
+	o.Edges = slices.DeleteFunc(o.Edges, func(e match.Edge) bool { return e.Floor == 3 })
+	result = matched(t, &p, o)
+	require.True(t, result.Blinks)
+	assert.Equal(t, []int{3}, result.Unseen)
+	require.Len(t, result.Lamps[3][1], 2, "each terminal lights it by itself")
+	for i, lit := range result.Lamps[3][1] {
+		assert.InDelta(t, want[i].OnS, lit.OnS, 0.1)
+		assert.InDelta(t, want[i].OffS, lit.OffS, 0.1)
+	}
 }
 
 // The building file's own ring is laid beside the lamps as it stands, hand-made
