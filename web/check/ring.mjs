@@ -245,6 +245,16 @@ describe("the ring bench: matching", () => {
     assert.ok(await page.locator("#ring-older").isVisible());
   });
 
+  test("refuses a measured speed that no such car has", async () => {
+    assert.equal(await page.locator("#ring-speed").getAttribute("max"), "2.5");
+    await page.locator("#ring-speed").fill("3");
+    await page.locator("#ring-fit").click();
+    await page.locator("#ring-refusal", { hasText: "measured speed must be from 0.1 to 2.5 m/s" }).waitFor();
+    await page.locator("#ring-speed").fill("");
+    await fit();
+    assert.ok(await page.locator("#ring-refusal").isHidden());
+  });
+
   test("says of a speed nobody measured that only a set can be told", async () => {
     await page.locator("#ring-csv").fill(observed.replace("0,,depart\n", "").replace("16.8,,arrive\n", ""));
     await fit();
@@ -264,6 +274,17 @@ describe("the ring bench: matching", () => {
     await fit();
     assert.match(await page.locator("#ring-odd").textContent(), /The lamp of floor 2 does not fit .*in row 7 it comes on 1\.50 s too late/);
     assert.equal(await page.locator("#ring-edges .odd").count(), 2);
+  });
+
+  test("lights the lamp that nobody saw in the fitted panel, and names it", async () => {
+    await page.locator("#ring-csv").fill(observed.replace("5.91,2,on\n", "").replace("8.49,2,off\n", ""));
+    await fit();
+    assert.match(await page.locator("#ring-says").textContent(), /The ring lights the lamp of floor 2 too, from 5\.\d+ s on/);
+    // The slider's steps are those of its clock, which begins with the drawing.
+    const scrub = page.locator('[data-player="ring"] input[type="range"]');
+    const lit = async () => [await page.locator("#ring-seen .lamps-lit").textContent(), await page.locator("#ring-fitted .lamps-lit").textContent()];
+    await scrub.fill("7");
+    assert.deepEqual(await lit(), ["No lamp is lit", "Lit: 2"]);
   });
 
   test("axe and the checker of markup find nothing", async () => {
@@ -344,6 +365,48 @@ test("the ring bench: the panel keeps real time from the press of a key", async 
   const seconds = Number(/in ([\d.]+) s/.exec(await page.locator("#ring-ride").textContent())[1]);
   assert.ok(await page.evaluate(() => window.took) >= 1000 * seconds, "not before the car is there");
   assert.deepEqual(await found(page), []);
+  assert.deepEqual(page.faults, []);
+  await page.context().close();
+});
+
+test("the ring bench: every lamp of the panel changes at its instant, within a frame", async () => {
+  const page = await open();
+  await turn(page, "#screen=ring&part=match");
+  await page.locator('#ring-source input[value="csv"]').check({ force: true });
+  await page.locator("#ring-csv-example").click();
+  const rows = (await page.locator("#ring-csv").inputValue()).trim().split("\n").slice(1).map((row) => row.split(","));
+  const marked = (state) => Number(rows.find((row) => row[2] === state)[0]);
+  const began = marked("depart"), whole = marked("arrive") - began;
+  const edges = rows.map(([at, floor, state]) => ({ at: Number(at) - began, floor, on: state === "on", state }))
+    .filter(({ at, state }) => at > 0 && (state === "on" || state === "off"));
+  assert.ok(edges.length > 8);
+
+  await turn(page, "#screen=ring&part=panel");
+  assert.deepEqual([await page.locator("#ring-from").inputValue(), await page.locator("#ring-to").inputValue()], ["G", "5"]);
+  // From here on frames come when the test says so.
+  await page.evaluate(() => {
+    const waiting = new Map();
+    let last = 0;
+    window.requestAnimationFrame = (deed) => { waiting.set(++last, deed); return last; };
+    window.cancelAnimationFrame = (request) => { waiting.delete(request); };
+    window.frameAt = (time) => { const due = [...waiting.values()]; waiting.clear(); for (const deed of due) deed(time); };
+    addEventListener("pointerdown", (event) => { window.began = event.timeStamp; }, { capture: true, once: true });
+  });
+  await page.locator("#ring-start").click();
+  const perS = 60;
+  const frames = await page.evaluate(([count, rate]) => Array.from({ length: count }, (_, n) => {
+    window.frameAt(window.began + 1000 * n / rate);
+    return { bright: Object.fromEntries([...document.querySelectorAll("#ring-panel .lamp")].map((lamp) => [lamp.dataset.floor, Number(lamp.style.getPropertyValue("--bright"))])),
+      arrived: /at floor 5/.test(document.querySelector("#ring-play-said").textContent) };
+  }), [Math.ceil((whole + 1) * perS), perS]);
+  const slip = 0.001; // the rows are to the millisecond
+  for (const { at, floor, on } of edges) {
+    const before = frames[Math.floor((at - slip) * perS)].bright[floor], after = frames[Math.floor((at + slip) * perS) + 1].bright[floor];
+    if (on) assert.ok(before === 0 && after > 0, `lamp ${floor} comes on at ${at} s: ${before}, then ${after}`);
+    else assert.ok(before === 1 && after < 1, `lamp ${floor} goes out at ${at} s: ${before}, then ${after}`);
+  }
+  assert.ok(frames.findIndex(({ arrived }) => arrived) > whole * perS, "not before the car is there");
+  assert.ok(frames.at(-1).arrived);
   assert.deepEqual(page.faults, []);
   await page.context().close();
 });
