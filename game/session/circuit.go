@@ -176,6 +176,7 @@ type SheetOf struct {
 	Target *Target
 	Probes [2]int // nodes; -1 for one that is put away
 	Joints bool   // those that only a probe has use for are shown
+	Lit    int    // so many steps of the current's way, the first ones; 0 for all
 }
 
 // A DrawnSheet is a drawing and the places in it.
@@ -200,6 +201,9 @@ func (a Asking) circuitSheet(q SheetOf) (DrawnSheet, error) {
 		answer := why.Of(m, q.Target.why())
 		for _, step := range answer.Path {
 			marks.Path = append(marks.Path, step.Leaf)
+		}
+		if q.Lit > 0 {
+			marks.Path = marks.Path[:min(q.Lit, len(marks.Path))]
 		}
 		for _, b := range answer.Blockers {
 			marks.Blockers = append(marks.Blockers, b.Leaf)

@@ -46,12 +46,27 @@ describe("the circuit", () => {
   });
 
   test("lights the way of the current in order", async () => {
+    await page.evaluate(() => {
+      globalThis.signs = [];
+      const place = document.querySelector("#circuit-drawing");
+      new MutationObserver(() => globalThis.signs.push([...place.querySelectorAll("text")].map((t) => t.textContent).filter((t) => /^[1-9]\d*$/.test(t)))).observe(place, { childList: true });
+    });
     await page.locator("#why-target").selectOption("relay.up");
     await page.locator("#why-answer .badge.path").first().waitFor();
     const steps = await page.locator("#why-answer .badge.path").allTextContents();
+    assert.ok(steps.length > 3);
     assert.deepEqual(steps, steps.map((_, i) => String(i + 1)));
-    const drawn = await page.locator("#circuit-drawing svg text").allTextContents();
-    for (const step of steps) assert.ok(drawn.includes(step), `sign ${step} in the drawing`);
+    // Signs other than those of the way stand in every drawing.
+    await page.waitForFunction((n) => new Set(globalThis.signs.map((s) => s.length)).size >= n, steps.length);
+    const lengths = (await page.evaluate(() => globalThis.signs)).map((s) => s.length);
+    assert.deepEqual(lengths, lengths.toSorted((a, b) => a - b), "one after another");
+    await page.emulateMedia({ reducedMotion: "reduce" });
+    await page.locator("#why-target").selectOption("");
+    await page.evaluate(() => { globalThis.signs = []; });
+    await page.locator("#why-target").selectOption("relay.up");
+    await page.waitForFunction(() => globalThis.signs.length > 0);
+    assert.deepEqual((await page.evaluate(() => globalThis.signs)).map((s) => s.length), [lengths.at(-1)], "all at once where nothing is to move");
+    await page.emulateMedia({ reducedMotion: null });
   });
 
   test("is asked by pointing", async () => {

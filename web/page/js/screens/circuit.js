@@ -49,6 +49,7 @@ export function screen(root, stage) {
       target: tool() === "why" ? why.target : tool() === "trial" ? trial.target : null,
       probes: tool() === "meter" ? meter.probes : [-1, -1],
       joints: tool() === "meter",
+      lit: tool() === "why" ? why.lit : 0,
     }));
   }
 

@@ -27,7 +27,7 @@ export class Sheet {
     this.place.addEventListener("pointermove", (event) => this.#hint(event));
   }
 
-  /** @param {{floor: string, target: Target | null, probes: number[], joints: boolean}} what */
+  /** @param {{floor: string, target: Target | null, probes: number[], joints: boolean, lit: number}} what */
   draw(what) {
     const width = this.frame.clientWidth - 14;
     if (width < 60) return;

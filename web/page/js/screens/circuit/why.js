@@ -9,6 +9,9 @@ import { word } from "../../words.js";
 /** @typedef {import("./types.js").Reason} Reason */
 /** @typedef {import("./types.js").Target} Target */
 
+const still = matchMedia("(prefers-reduced-motion: reduce)");
+const stepMS = 400; // from one part of the current's way to the next
+
 export class Why {
   /**
    * @param {(target: Target) => Because} answer
@@ -26,6 +29,8 @@ export class Why {
     /** @type {Facts | null} */
     this.facts = null;
     this.key = "";
+    this.lit = 0; // steps of the current's way that are lit so far; 0: all
+    this.timer = 0;
     /** @type {HTMLSelectElement} */
     this.select = the("why-target");
     this.select.addEventListener("change", () => { this.trail = []; this.ask(this.select.value ? { part: this.select.value, leaf: -1 } : null, false); });
@@ -53,8 +58,22 @@ export class Why {
     this.target = target;
     this.select.value = target?.part ?? "";
     const because = this.show();
-    this.draw();
+    this.#light(because?.path.length ?? 0);
     if (because) this.bring([...because.path, ...because.blockers].map(({ leaf }) => leaf).concat(target?.part === "" ? [target.leaf] : []));
+  }
+
+  /** Lights the way of the current part by part. @param {number} steps */
+  #light(steps) {
+    clearTimeout(this.timer);
+    this.lit = 0;
+    if (steps < 2 || still.matches) return this.draw();
+    const next = () => {
+      this.lit += 1;
+      this.draw();
+      if (this.lit < steps) this.timer = setTimeout(next, stepMS);
+      else this.lit = 0;
+    };
+    next();
   }
 
   /** The answer as the machine stands now. */
