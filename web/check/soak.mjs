@@ -2,8 +2,8 @@
 // times the speed for as many minutes as MINUTES says, then nobody for a while,
 // and again. Nothing may go wrong, nothing may get stuck, and what is in memory
 // may not grow to more than twice what it was. For the first half of the time
-// nobody changes the language, so that it is one page all the while; after that
-// a change may bring a new one. SEED repeats the same touches.
+// no language is chosen but by a finger that falls on it by chance, so that one
+// page lives long; each change brings a new one. SEED repeats the same touches.
 import { readFile } from "node:fs/promises";
 import { base, launched, start, stop } from "./browser.mjs";
 
