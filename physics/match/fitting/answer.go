@@ -51,7 +51,7 @@ func (q *question) answer(p *building.Plan) *match.Result {
 		for _, l := range q.trip.Lamps {
 			r.Unexplained = append(r.Unexplained, l.Floor)
 		}
-		(*beside)(nil).lay(r)
+		lay(r, nil)
 		return r
 	}
 	seen := q
@@ -110,7 +110,7 @@ func (q *question) answer(p *building.Plan) *match.Result {
 	r.Selector = seen.selector(p, main)
 	q.pace.step()
 	r.File = compare(p, q, motions)
-	ring.lay(r)
+	lay(r, ring)
 	return r
 }
 

@@ -133,16 +133,16 @@ func seenLamps(floors int, o *match.Observation) [][]match.Interval {
 }
 
 // lay puts the lamps as seen and as fitted beside each other, and names those
-// between two seen ones that the ring lights and nobody saw. Without a ring b is
-// nil.
-func (b *beside) lay(r *match.Result) {
+// between two seen ones that the ring lights and nobody saw. The ring is nil
+// where none fits.
+func lay(r *match.Result, ring *beside) {
 	seen := seenLamps(len(r.Plan.Floors), r.Observation)
 	r.Lamps = make([][2][]match.Interval, len(seen))
 	lowest, highest := len(seen), -1
 	for floor := range seen {
 		r.Lamps[floor][0] = seen[floor]
-		if b != nil {
-			r.Lamps[floor][1] = b.lit(floor)
+		if ring != nil {
+			r.Lamps[floor][1] = ring.lit(floor)
 		}
 		if len(seen[floor]) > 0 {
 			lowest, highest = min(lowest, floor), floor
