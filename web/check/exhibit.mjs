@@ -278,7 +278,7 @@ describe("what is seen and touched", () => {
     test(`axe finds nothing, what is touched is 20 mm large, no line is longer than 55 characters and nothing is cut off at ${width} × ${height} ${folder}`, async () => {
       const page = await exhibit({ folder, viewport: { width, height }, kept: { settings: { ...patient.settings, inches } } });
       const px = 20 * Math.hypot(width, height) / (25.4 * (inches || 10));
-      assert.match(await page.locator(".exhibit-foot").textContent(), folder ? /Drinnen bleiben und den Notruf drücken.*Das ist ein Lehrmodell/s : /Stay inside and press the alarm.*This is a teaching model/s);
+      assert.match(await page.locator(".exhibit-foot").textContent(), folder ? /Drinnen bleiben und den Notruf drücken.*Ein Lehrmodell: Es qualifiziert niemanden/s : /Stay inside and press the alarm.*A teaching model: it qualifies nobody/s);
       const caution = await page.locator(".exhibit-model").textContent();
       await screens(page, async (screen) => {
         assert.deepEqual(await found(page), [], screen);
