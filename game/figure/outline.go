@@ -93,14 +93,3 @@ func (d Dash) Pattern(width float64) (mark, gap float64) {
 	}
 	return 0, 0
 }
-
-// ToChord returns how far p is from the line between a and b.
-func (p Point) ToChord(a, b Point) float64 {
-	dx, dy := b.X-a.X, b.Y-a.Y
-	l := dx*dx + dy*dy
-	if l == 0 {
-		return math.Hypot(p.X-a.X, p.Y-a.Y)
-	}
-	t := max(0, min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l))
-	return math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy)
-}

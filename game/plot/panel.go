@@ -82,7 +82,7 @@ func (d *drawing) curve(fr *Frame, c *Curve) {
 	var run []figure.Point
 	flush := func() {
 		if len(run) > 1 {
-			d.f.Polyline(d.style(c.Pen), thin(run, 0.12)...)
+			d.f.Polyline(d.style(c.Pen), d.thinner.Thin(run, 0.12)...)
 		}
 		run = run[:0]
 	}
@@ -138,38 +138,6 @@ func (d *drawing) head(fr *Frame, c *Curve, i int) {
 		return figure.Point{X: tip.X + along*ux - aside*uy, Y: tip.Y + along*uy + aside*ux}
 	}
 	d.f.Polygon(figure.Style{Fill: solid(c.Pen.Role)}, at(r, 0), at(-r, -0.8*r), at(-r, 0.8*r))
-}
-
-// thin leaves out the points of a line that lie within a distance of the line
-// through those kept: the method of Douglas and Peucker.
-func thin(line []figure.Point, near float64) []figure.Point {
-	if len(line) < 3 {
-		return append([]figure.Point(nil), line...)
-	}
-	keep := make([]bool, len(line))
-	keep[0], keep[len(line)-1] = true, true
-	type span struct{ a, b int }
-	for open := []span{{0, len(line) - 1}}; len(open) > 0; {
-		s := open[len(open)-1]
-		open = open[:len(open)-1]
-		far, at := near, -1
-		for i := s.a + 1; i < s.b; i++ {
-			if off := line[i].ToChord(line[s.a], line[s.b]); off > far {
-				far, at = off, i
-			}
-		}
-		if at >= 0 {
-			keep[at] = true
-			open = append(open, span{s.a, at}, span{at, s.b})
-		}
-	}
-	var out []figure.Point
-	for i, k := range keep {
-		if k {
-			out = append(out, line[i])
-		}
-	}
-	return out
 }
 
 // sign draws a mark.

@@ -66,25 +66,6 @@ func sine(n int) Curve {
 	return c
 }
 
-// A thinned line keeps within its tolerance of every point left out.
-func TestThin(t *testing.T) {
-	c := sine(3000)
-	var line []figure.Point
-	for i := range c.X {
-		line = append(line, figure.Point{X: 100 * c.X[i], Y: 80 * c.Y[i]})
-	}
-	kept := thin(line, 0.12)
-	assert.Less(t, len(kept), 120)
-	at := 0
-	for _, p := range line {
-		for at+2 < len(kept) && p.X > kept[at+1].X {
-			at++
-		}
-		require.LessOrEqual(t, p.ToChord(kept[at], kept[at+1]), 0.12+1e-9)
-	}
-	assert.Equal(t, line[:2], thin(line[:2], 1))
-}
-
 // A curve never leaves its frame, and is cut just where it would.
 func TestCurvesAreCutAtTheFrame(t *testing.T) {
 	c := sine(400)

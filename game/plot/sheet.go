@@ -20,13 +20,14 @@ func (s *Sheet) Draw() (*figure.Figure, []Frame) {
 
 // A drawing is a sheet being drawn.
 type drawing struct {
-	sheet  *Sheet
-	ink    inks
-	number func(phrase.Number) string
-	f      figure.Figure
-	x      scale
-	ys     []scale
-	frames []Frame
+	sheet   *Sheet
+	ink     inks
+	number  func(phrase.Number) string
+	f       figure.Figure
+	thinner figure.Thinner
+	x       scale
+	ys      []scale
+	frames  []Frame
 }
 
 func (d *drawing) write(v float64, decimals int) string { return d.number(phrase.Num(v, decimals)) }

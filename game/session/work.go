@@ -31,8 +31,8 @@ type WorkStep struct {
 	Reason   string
 }
 
-// take takes in what is told of a work; a report is read into to. What is
-// told of none, or after its end, is late and means nothing.
+// take takes in what is told of a work; a report is read into to. What is told
+// after its end is late and means nothing.
 func (w *work) take(q WorkStep, to any) error {
 	if w.state != underWay {
 		return nil

@@ -32,14 +32,15 @@ type Mesh struct {
 	scale   float64
 
 	// Scratch, one mark at a time.
-	pixel  figure.Figure // the mark in pixels
-	edge   []figure.Point
-	dash   []figure.Point
-	mark   []figure.Point // one dash
-	next   []int32        // ring of corners while a polygon is cut up
-	colour tint
-	prev   int // first vertex of the last section of a stroke, -1 for none
-	bands  int // of a stroke, side by side
+	pixel   figure.Figure // the mark in pixels
+	edge    []figure.Point
+	thinner figure.Thinner
+	dash    []figure.Point
+	mark    []figure.Point // one dash
+	next    []int32        // ring of corners while a polygon is cut up
+	colour  tint
+	prev    int // first vertex of the last section of a stroke, -1 for none
+	bands   int // of a stroke, side by side
 }
 
 // New returns an empty mesh whose letters live in the atlas.
@@ -129,31 +130,10 @@ func (m *Mesh) outline(it *figure.Item, points []figure.Point, width *float64) (
 	m.edge, closed = m.pixel.Outline(px, tolerance, m.edge[:0])
 	m.edge, closed = distinct(m.edge, closed)
 	if it.Shape == figure.Line || it.Shape == figure.Polygon {
-		m.edge = spare(m.edge, tolerance/2)
+		// Curves that come as points are drawn for larger scales as well.
+		m.edge = m.thinner.Thin(m.edge, tolerance/2)
 	}
 	return closed
-}
-
-// spare drops points without which an edge runs as it did, but for so many
-// pixels: curves that come as points are drawn for larger scales as well.
-func spare(p []figure.Point, by float64) []figure.Point {
-	if len(p) < 4 {
-		return p
-	}
-	kept, from := 1, 0 // p[:kept] stay; all after from up to i-1 lie by the chord
-	for i := 2; i < len(p); i++ {
-		a, b := p[from], p[i]
-		for k := from + 1; k < i; k++ {
-			if p[k].ToChord(a, b) > by {
-				from = i - 1
-				p[kept] = p[from]
-				kept++
-				break
-			}
-		}
-	}
-	p[kept] = p[len(p)-1]
-	return p[:kept+1]
 }
 
 // whole rounds the width of a line along the axes; hairlines stay pale.

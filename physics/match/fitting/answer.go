@@ -65,27 +65,13 @@ func (q *question) answer(p *building.Plan) *match.Result {
 	scatter := main.scatter()
 
 	r.Motion, r.Live, r.Blinks, r.ScatterS = main.course.motion, main.live, main.blinks, scatter
-	var family, others []*fit
-	for _, f := range kept {
-		if sameRing(f, main) {
-			family = append(family, f)
-		} else {
-			others = append(others, f)
-		}
-	}
+	family, others := ofRing(kept, main)
 	all := []match.Quantity{match.TerminalsPerFloor, match.TerminalsPerS, match.FirstTerminalM, match.Widths, match.SpeedMS, match.StartS, match.DelayS}
 	r.Unknowns = seen.unknownsOf(joining(family, main.live), main, scatter, all)
 	r.Joinings = seen.joinings(family, main, scatter)
 	for len(others) > 0 {
 		first := choose(others, p, seen.meanM)
-		var same, rest []*fit
-		for _, f := range others {
-			if sameRing(f, first) {
-				same = append(same, f)
-			} else {
-				rest = append(rest, f)
-			}
-		}
+		same, rest := ofRing(others, first)
 		r.Others = append(r.Others, match.Other{
 			Unknowns: seen.unknownsOf(same, first, scatter, []match.Quantity{match.TerminalsPerFloor, match.TerminalsPerS, match.SpeedMS}),
 			Joinings: seen.joinings(same, first, scatter),
@@ -233,6 +219,18 @@ func alikeFits(fits []*fit) []*fit {
 		}
 	}
 	return out
+}
+
+// ofRing parts the fits of one fit's ring from the rest.
+func ofRing(fits []*fit, one *fit) (same, rest []*fit) {
+	for _, f := range fits {
+		if sameRing(f, one) {
+			same = append(same, f)
+		} else {
+			rest = append(rest, f)
+		}
+	}
+	return same, rest
 }
 
 // choose picks the fit to speak of first: the best, or where the data leave the

@@ -2,7 +2,7 @@
 // checks building and lesson files.
 //
 // It ends with 0 when all is well, 1 for bad input, 2 for bad usage and 130
-// for a proof that was interrupted. It runs natively, and built for js/wasm
+// for long work that was interrupted. It runs natively, and built for js/wasm
 // under Node without the server.
 package main
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"io"
 	"os"
 	"strings"
@@ -21,8 +22,14 @@ type matchCommand struct {
 }
 
 // Run reads the observation, matches it and writes the result. Rows that cannot
-// be used are listed, as FILE:ROW: words.
-func (c matchCommand) Run(out io.Writer, words speaker) error {
+// be used are listed, as FILE: words.
+func (c matchCommand) Run(out io.Writer, aside complaints, words speaker) error {
+	ctx, cancel := untilInterrupt()
+	defer cancel()
+	return c.match(ctx, out, aside, words)
+}
+
+func (c matchCommand) match(ctx context.Context, out, aside io.Writer, words speaker) error {
 	if say, ok := match.CheckSpeed(c.Speed, c.SpeedError); !ok {
 		return usage{words(say)}
 	}
@@ -43,7 +50,14 @@ func (c matchCommand) Run(out io.Writer, words speaker) error {
 		return bad{strings.Join(lines, "\n")}
 	}
 	seen.SpeedMS, seen.SpeedErrorMS = c.Speed, c.SpeedError
-	result := fitting.Match(plan, seen)
+	var result *match.Result
+	err = awaited(aside, words, "command.match-stopped", func(progress func(done, of int)) (err error) {
+		result, err = fitting.Search(ctx, plan, seen, progress)
+		return err
+	})
+	if err != nil {
+		return err
+	}
 	var b bytes.Buffer
 	switch c.Format {
 	case "json":

@@ -1,14 +1,34 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"strings"
 	"unicode/utf8"
 
 	"wheelroom/physics/phrase"
 )
+
+// untilInterrupt is a context that ends when the program is interrupted.
+func untilInterrupt() (context.Context, context.CancelFunc) {
+	return signal.NotifyContext(context.Background(), os.Interrupt)
+}
+
+// awaited does long work and tells meanwhile on a terminal how far it is. Work
+// that its context has broken off ends in the words of a message.
+func awaited(aside io.Writer, words speaker, message string, do func(progress func(done, of int)) error) error {
+	p := progressOn(aside, words)
+	err := do(p.tell)
+	p.clear()
+	if errors.Is(err, context.Canceled) {
+		return stopped{words(phrase.Of(message))}
+	}
+	return err
+}
 
 // A progress is one line on a terminal that says how much of long work is done
 // and is gone when the work is.

@@ -38,7 +38,7 @@ func TestProgressIsOneLineThatIsClearedAtTheEnd(t *testing.T) {
 		p.tell(done, 1000)
 		assert.Contains(t, screen(out.String()), " % done")
 	}
-	assert.Equal(t, "Proving: 100 % done.", screen(out.String()))
+	assert.Equal(t, "100 % done.", screen(out.String()))
 	assert.Equal(t, 101, strings.Count(out.String(), "done"), "only what is news")
 	p.clear()
 	assert.Empty(t, screen(out.String()))

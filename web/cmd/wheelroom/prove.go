@@ -2,11 +2,9 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
 	"strings"
 
 	"wheelroom/physics/building"
@@ -25,7 +23,7 @@ type proveCommand struct {
 // Run says what was proved, or refuted with the smallest case and how to see
 // it; the end is 0 for proved, 1 for refuted and 130 for broken off.
 func (c proveCommand) Run(out io.Writer, aside complaints, words speaker) error {
-	ctx, cancel := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, cancel := untilInterrupt()
 	defer cancel()
 	return c.prove(ctx, out, aside, words)
 }
@@ -42,13 +40,12 @@ func (c proveCommand) prove(ctx context.Context, out, aside io.Writer, words spe
 	if c.Scheme != "" {
 		plan.Control.Scheme = c.Scheme
 	}
-	progress := progressOn(aside, words)
-	report, err := proof.Prove(ctx, proof.Question{Plan: &plan}, progress.tell)
-	progress.clear()
-	switch {
-	case errors.Is(err, context.Canceled):
-		return stopped{words(phrase.Of("command.prove-stopped"))}
-	case err != nil:
+	var report proof.Report
+	err = awaited(aside, words, "command.prove-stopped", func(progress func(done, of int)) (err error) {
+		report, err = proof.Prove(ctx, proof.Question{Plan: &plan}, progress)
+		return err
+	})
+	if err != nil {
 		return err
 	}
 	return tell(out, words, &plan, &report)

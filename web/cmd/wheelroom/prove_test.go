@@ -66,6 +66,22 @@ func TestAProofBrokenOffSaysSo(t *testing.T) {
 	assert.Equal(t, "Broken off: nothing is proved or refuted.\n", aside.String())
 }
 
+// So is a match.
+func TestAMatchBrokenOffSaysSo(t *testing.T) {
+	observed := written(t, "time_s,lamp,state\n0,1,on\n0,,depart\n1.2,1,off\n2,2,on\n4.3,2,off\n5.2,3,on\n6.4,,arrive\n")
+	c := matchCommand{Building: written(t, string(building.Write(building.Evenly("House", 3, 3.2)))), Observed: observed, Format: "text"}
+	ctx, cancel := context.WithCancel(context.Background())
+	var out, aside strings.Builder
+	require.NoError(t, c.match(ctx, &out, &aside, program.English().Words.Text))
+	assert.NotEmpty(t, out.String())
+	out.Reset()
+	cancel()
+	err := c.match(ctx, &out, &aside, program.English().Words.Text)
+	assert.Equal(t, exitStopped, ending(err, &aside))
+	assert.Empty(t, out.String())
+	assert.Equal(t, "Broken off: nothing is fitted.\n", aside.String())
+}
+
 func TestNetlist(t *testing.T) {
 	file := written(t, sound+"control: {scheme: two-button}\n")
 	given := []string{"netlist", "--building", file, "--start", "1", "--call", "2:down@0.5", "--at", "2"}
