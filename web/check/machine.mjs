@@ -100,6 +100,19 @@ describe("the machine", () => {
     for (let i = 1; i < spoken.length; i++) assert.ok(spoken[i][0] - spoken[i - 1][0] > 950, `${spoken[i - 1]} then ${spoken[i]}`);
   });
 
+  test("moves nothing on a phone when it begins to run, in either language", async () => {
+    for (const folder of ["", "de/"]) {
+      const phone = await open(folder, { viewport: { width: 390, height: 844 } });
+      const places = () => phone.evaluate(() => ["#back", "#step", "#reset", "#scrub"].map((id) => { const { x, y } = document.querySelector(id).getBoundingClientRect(); return [x, y]; }));
+      const was = await places();
+      const word = await phone.locator("#run").textContent();
+      await phone.evaluate(() => { wheelroom.call("3"); wheelroom.run(); });
+      await phone.waitForFunction((w) => document.querySelector("#run").textContent !== w, word);
+      assert.deepEqual(await places(), was);
+      await phone.context().close();
+    }
+  });
+
   test("starts again from the beginning", async () => {
     await page.locator("#reset").click();
     await page.waitForFunction(() => wheelroom.snapshot().time_s === 0);
